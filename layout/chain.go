@@ -1,0 +1,99 @@
+package layout
+
+// Node is one stop of the chain as a line-up plays it: a unit, or an end of
+// the chain with no jacks.
+type Node struct {
+	Unit    string
+	In, Out string // jack IDs, "" at the ends of the chain
+}
+
+// Nodes returns the chain of the line-up, slots replaced by their units.
+func (p *Plan) Nodes(l *Lineup) []Node {
+	var out []Node
+	for _, s := range p.Chain.Stops {
+		switch {
+		case s.Slot != "":
+			for _, id := range l.Fill[s.Slot] {
+				out = append(out, p.node(id, "", ""))
+			}
+		case OffBoard(s.Unit):
+			out = append(out, Node{Unit: s.Unit})
+		default:
+			out = append(out, p.node(s.Unit, s.In, s.Out))
+		}
+	}
+	return out
+}
+
+func (p *Plan) node(id, in, out string) Node {
+	if in == "" {
+		in = "in"
+	}
+	if out == "" {
+		out = "out"
+	}
+	return Node{id, in, out}
+}
+
+// ChainLinks returns the line-up's audio links in the order of the signal: one
+// between each two neighbours of the chain, then the extra links whose units
+// are all on the board.
+func (p *Plan) ChainLinks(l *Lineup) []Link {
+	var out []Link
+	nodes := p.Nodes(l)
+	for i := 1; i < len(nodes); i++ {
+		a, b := nodes[i-1], nodes[i]
+		out = append(out, Link{JackRef{a.Unit, a.Out}, JackRef{b.Unit, b.In}})
+	}
+	for _, k := range p.Chain.Links {
+		if p.linkPresent(l, k.From) && p.linkPresent(l, k.To) {
+			out = append(out, k)
+		}
+	}
+	return out
+}
+
+func (p *Plan) linkPresent(l *Lineup, r JackRef) bool {
+	return OffBoard(r.Unit) || p.Present(l, r.Unit)
+}
+
+// Used returns the jacks in use in the line-up: those of its links, those that
+// the plan names for a unit, the power inputs of what draws power, and of the
+// supplies the inputs and as many outputs, in the plan's order, as there are
+// units to feed. Only these jacks need room for a plug.
+func (p *Plan) Used(l *Lineup) map[JackRef]bool {
+	used := map[JackRef]bool{}
+	for _, k := range p.ChainLinks(l) {
+		for _, r := range []JackRef{k.From, k.To} {
+			if !OffBoard(r.Unit) {
+				used[r] = true
+			}
+		}
+	}
+	feeds := 0
+	units := p.UnitsIn(l)
+	for _, u := range units {
+		for _, id := range u.Uses {
+			used[JackRef{u.ID, id}] = true
+		}
+		for _, j := range u.Jacks {
+			source := j.Signal == Line || j.Signal == Power && j.Dir == In && len(u.Outputs) > 0
+			fed := j.Signal == Power && j.Dir == In && u.Draw != nil && u.Draw.Milliamps > 0
+			if source || fed {
+				used[JackRef{u.ID, j.ID}] = true
+			}
+			if fed && len(u.Outputs) == 0 {
+				feeds++
+			}
+		}
+	}
+	for _, u := range units {
+		for _, o := range u.Outputs {
+			if feeds > 0 {
+				used[JackRef{u.ID, o.Jack}] = true
+				feeds--
+			}
+		}
+	}
+	return used
+}
