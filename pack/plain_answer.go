@@ -1,0 +1,60 @@
+package pack
+
+import "context"
+
+// runPlain searches c with all methods.
+func runPlain(ctx context.Context, c *plainCore, opt Options) plainFound {
+	return runRace(ctx, c, opt, []plainMethod{
+		skylineMethod(false, byArea),
+		skylineMethod(true, byArea),
+	})
+}
+
+// answer restates what a search found in the caller's lengths and order.
+func (c *plainCore) answer(f plainFound) plainAnswer {
+	a := plainAnswer{Verdict: f.verdict, Nodes: f.nodes}
+	switch f.verdict {
+	case Impossible:
+		r := &Reason{Rule: "search", Nodes: f.nodes}
+		for i := range c.rects {
+			r.Items = append(r.Items, i)
+		}
+		a.Reason = r
+	case Fits:
+		a.At = make([]plainPos, c.rects)
+		for k, kd := range c.kinds {
+			for j, it := range kd.items {
+				at := f.pos[k][j]
+				a.At[it.index] = plainPos{at.X * c.unitX, at.Y * c.unitY, at.Turned != it.flip}
+			}
+		}
+	}
+	return a
+}
+
+// reason restates a bound's reason, whose items are kinds, in the caller's
+// lengths and order.
+func (c *plainCore) reason(r *Reason) *Reason {
+	out := *r
+	out.Items = nil
+	in := make([]bool, c.rects)
+	for _, k := range r.Items {
+		for _, it := range c.kinds[k].items {
+			in[it.index] = true
+		}
+	}
+	for i, yes := range in {
+		if yes {
+			out.Items = append(out.Items, i)
+		}
+	}
+	switch r.Rule {
+	case "area":
+		out.Need, out.Have = r.Need*c.unitX*c.unitY, r.Have*c.unitX*c.unitY
+	case "load-x":
+		out.Need, out.Have = r.Need*c.unitX, r.Have*c.unitX
+	case "load-y":
+		out.Need, out.Have = r.Need*c.unitY, r.Have*c.unitY
+	}
+	return &out
+}
