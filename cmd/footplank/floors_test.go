@@ -1,0 +1,159 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os/exec"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// The house has floors: a package may import packages of the module only from
+// floors below its own. Packages of one floor do not know each other, except
+// those of the screen, which are one part of the program in several packages.
+var floors = map[string]int{
+	"pack": 0, "layout": 0,
+	"catalog": 1, "layout/mount": 1, "layout/wiring": 1, "layout/power": 1,
+	"layout/arrange": 2,
+	"layout/check":   3, "layout/plan": 3,
+	"layout/sheet": 4,
+	"tui":          screenFloor, "tui/background": screenFloor,
+	"cmd/footplank": screenFloor + 1, "cmd/packbench": screenFloor + 1,
+}
+
+const (
+	module      = "footplank"
+	screenFloor = 5
+)
+
+// Libraries that talk to a terminal: none may be reached from below the
+// screen, not even through another library. Measuring text, which sheets need,
+// is not talking to a terminal.
+var terminalLibraries = []string{
+	"github.com/charmbracelet/bubbletea", "github.com/charmbracelet/bubbles",
+	"github.com/charmbracelet/lipgloss", "github.com/charmbracelet/x/term",
+	"github.com/muesli/termenv", "github.com/mattn/go-isatty",
+	"github.com/creack/pty", "golang.org/x/term",
+}
+
+// goPackage is what `go list -json` tells of a package, its tests left out.
+type goPackage struct {
+	ImportPath string
+	Standard   bool
+	Imports    []string
+	Deps       []string
+}
+
+func TestEachFloorImportsOnlyLowerOnes(t *testing.T) {
+	packages := listPackages(t)
+	require.Contains(t, names(packages), module+"/cmd/footplank", "the list of packages is not whole")
+	assert.Empty(t, floorFaults(packages))
+}
+
+// The rule's own test: it has to catch what it is there for.
+func TestFloorRuleFindsFaults(t *testing.T) {
+	for name, c := range map[string]struct {
+		pkg  goPackage
+		want string
+	}{
+		"upwards": {goPackage{ImportPath: "footplank/layout", Imports: []string{"footplank/layout/plan"}},
+			"footplank/layout imports footplank/layout/plan, which is not below it"},
+		"sideways": {goPackage{ImportPath: "footplank/layout/check", Imports: []string{"footplank/layout/plan"}},
+			"footplank/layout/check imports footplank/layout/plan, which is not below it"},
+		"terminal": {goPackage{ImportPath: "footplank/layout/sheet", Deps: []string{"github.com/charmbracelet/bubbletea"}},
+			"footplank/layout/sheet reaches github.com/charmbracelet/bubbletea, a terminal library"},
+		"terminal, a package inside": {goPackage{ImportPath: "footplank/catalog", Deps: []string{"github.com/charmbracelet/bubbles/key"}},
+			"footplank/catalog reaches github.com/charmbracelet/bubbles/key, a terminal library"},
+		"pack": {goPackage{ImportPath: "footplank/pack", Imports: []string{"example.org/solver"}},
+			"footplank/pack imports example.org/solver, which is not of the standard library"},
+		"no floor": {goPackage{ImportPath: "footplank/attic"},
+			"footplank/attic is on no floor: add it to the table"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			assert.Equal(t, []string{c.want}, floorFaults([]goPackage{c.pkg}))
+		})
+	}
+	fine := []goPackage{
+		{ImportPath: "footplank/tui", Imports: []string{"footplank/tui/background", "footplank/layout/sheet"},
+			Deps: []string{"github.com/charmbracelet/bubbletea"}},
+		{ImportPath: "footplank/pack", Imports: []string{"context", "math/bits"}},
+		{ImportPath: "context", Standard: true}, {ImportPath: "math/bits", Standard: true},
+	}
+	assert.Empty(t, floorFaults(fine))
+}
+
+func floorFaults(packages []goPackage) []string {
+	standard := map[string]bool{}
+	for _, p := range packages {
+		if p.Standard {
+			standard[p.ImportPath] = true
+		}
+	}
+	var out []string
+	for _, p := range packages {
+		short, ours := strings.CutPrefix(p.ImportPath, module+"/")
+		if !ours {
+			continue
+		}
+		floor, ok := floors[short]
+		if !ok {
+			out = append(out, p.ImportPath+" is on no floor: add it to the table")
+			continue
+		}
+		for _, imp := range p.Imports {
+			other, ours := strings.CutPrefix(imp, module+"/")
+			switch above := floors[other]; {
+			case short == "pack" && !standard[imp]:
+				out = append(out, fmt.Sprintf("%s imports %s, which is not of the standard library", p.ImportPath, imp))
+			case ours && above >= floor && !(above == screenFloor && floor == screenFloor):
+				out = append(out, fmt.Sprintf("%s imports %s, which is not below it", p.ImportPath, imp))
+			}
+		}
+		if floor >= screenFloor {
+			continue
+		}
+		for _, dep := range p.Deps {
+			if slices.ContainsFunc(terminalLibraries, func(l string) bool { return dep == l || strings.HasPrefix(dep, l+"/") }) {
+				out = append(out, fmt.Sprintf("%s reaches %s, a terminal library", p.ImportPath, dep))
+			}
+		}
+	}
+	return out
+}
+
+// listPackages asks the go command for the module's packages and everything
+// they reach.
+func listPackages(t *testing.T) []goPackage {
+	t.Helper()
+	cmd := exec.Command("go", "list", "-deps", "-json=ImportPath,Standard,Imports,Deps", "./...")
+	cmd.Dir = root(t)
+	out, err := cmd.Output()
+	if exit := (*exec.ExitError)(nil); errors.As(err, &exit) {
+		t.Fatalf("go list: %v\n%s", err, exit.Stderr)
+	}
+	require.NoError(t, err)
+	var packages []goPackage
+	for d := json.NewDecoder(strings.NewReader(string(out))); ; {
+		var p goPackage
+		err := d.Decode(&p)
+		if err == io.EOF {
+			return packages
+		}
+		require.NoError(t, err)
+		packages = append(packages, p)
+	}
+}
+
+func names(packages []goPackage) []string {
+	var out []string
+	for _, p := range packages {
+		out = append(out, p.ImportPath)
+	}
+	return out
+}
