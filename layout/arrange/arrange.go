@@ -1,0 +1,219 @@
+package arrange
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"footplank/layout"
+	"footplank/layout/wiring"
+	"footplank/pack"
+)
+
+// trySteps bounds the passes that cannot prove anything about the plan itself,
+// in steps of the engine, so that they never eat the time of the one that can.
+const trySteps = 60_000
+
+// Options steer Arrange. The zero value is ready to use.
+type Options struct {
+	Seed int64
+	// Steps bounds the improvement, in steps of the engine, if positive;
+	// without it the improvement goes on until the context ends.
+	Steps int64
+	// DecideSteps bounds the search for the first fit or a proof likewise.
+	DecideSteps int64
+	Workers     int // 0: one for each processor
+	// Lineups names the line-ups to arrange; nil for all. Units that stand
+	// in another line-up too and have a place keep it.
+	Lineups []string
+	// FirstFit stops at the first arrangement that fits.
+	FirstFit bool
+	// Progress, if set, is told of better arrangements, seldom enough to
+	// draw from, on another goroutine.
+	Progress func(Progress)
+}
+
+// Progress is a snapshot of a running Arrange.
+type Progress struct {
+	Verdict pack.Verdict
+	Plan    *layout.Plan // the best so far, nil before the first
+	Cost    int64
+	Nodes   int64
+	Cable   layout.Length // of the best so far, all line-ups together
+}
+
+// Result is the answer of Arrange.
+type Result struct {
+	Verdict pack.Verdict
+	Plan    *layout.Plan // a copy with every place set when Verdict is Fits
+	Cost    int64
+	Optimal bool // no arrangement costs less, proved
+	Nodes   int64
+	// Why says in a sentence why nothing fits, Units whom it concerns, Rule
+	// the engine's code for it; set when Verdict is Impossible.
+	Why   string
+	Rule  string
+	Units []string
+	// Alone is what each line-up does by itself; set when several do not
+	// fit together.
+	Alone map[string]pack.Verdict
+}
+
+// Cable returns the plan's cable on the board, all line-ups added up.
+func Cable(p *layout.Plan) layout.Length {
+	var sum layout.Length
+	for i := range p.Lineups {
+		sum += wiring.Total(wiring.Cables(p, &p.Lineups[i]))
+	}
+	return sum
+}
+
+// Arrange places every unit of the line-ups that may move, so that nothing
+// collides, and then improves the arrangement. The plan is not changed.
+//
+// It answers Impossible only with a proof that holds for the plan as it is:
+// pins, slots, turns, plugs and all. It returns an error for a line-up that the
+// plan does not have and for a plan with more line-ups than the engine has
+// groups.
+func Arrange(ctx context.Context, p *layout.Plan, opt Options) (Result, error) {
+	lineups, err := choose(p, opt.Lineups)
+	if err != nil {
+		return Result{}, err
+	}
+	res, pr, err := decide(ctx, p, lineups, opt)
+	if err != nil {
+		return Result{}, err
+	}
+	switch res.Verdict {
+	case pack.Fits:
+		out, err := improve(ctx, pr, res, opt)
+		return out, err
+	case pack.Impossible:
+		out := Result{Verdict: res.Verdict, Nodes: res.Nodes, Rule: res.Reason.Rule}
+		out.Why, out.Units = pr.why(res.Reason)
+		out.Alone, err = alone(ctx, p, lineups, opt)
+		return out, err
+	}
+	return Result{Verdict: res.Verdict, Nodes: res.Nodes}, nil
+}
+
+func choose(p *layout.Plan, names []string) ([]*layout.Lineup, error) {
+	if len(p.Lineups) > MaxLineups {
+		return nil, fmt.Errorf("%d line-ups: at most %d can be arranged together", len(p.Lineups), MaxLineups)
+	}
+	var out []*layout.Lineup
+	for i := range p.Lineups {
+		if names == nil || slices.Contains(names, p.Lineups[i].Name) {
+			out = append(out, &p.Lineups[i])
+		}
+	}
+	for _, n := range names {
+		if p.LineupNamed(n) == nil {
+			return nil, fmt.Errorf("no line-up %q in this plan: it has %s", n, lineupNames(p))
+		}
+	}
+	return out, nil
+}
+
+// MaxLineups is how many line-ups the engine's groups can tell apart.
+const MaxLineups = 64
+
+func lineupNames(p *layout.Plan) string {
+	s := ""
+	for i := range p.Lineups {
+		if i > 0 {
+			s += ", "
+		}
+		s += fmt.Sprintf("%q", p.Lineups[i].Name)
+	}
+	return s
+}
+
+// decide looks for a first fit: comfortable and together, then just together,
+// then anyhow. Only the last may say Impossible.
+func decide(ctx context.Context, p *layout.Plan, lineups []*layout.Lineup, opt Options) (pack.Result, *problem, error) {
+	last := mode{apart: true}
+	var nodes int64
+	for _, m := range []mode{{comfort: true}, {}, last} {
+		pr := newProblem(p, lineups, m)
+		if m != last && m == (mode{}) && len(pr.items) == len(newProblem(p, lineups, last).items) {
+			continue // nothing to part: the last pass is this one
+		}
+		po := pack.Options{Seed: opt.Seed, Workers: opt.Workers, Steps: opt.DecideSteps}
+		if m != last && (po.Steps == 0 || po.Steps > trySteps) {
+			po.Steps = trySteps
+		}
+		if at, ok := pr.start(); ok {
+			po.Start = at
+		}
+		res, err := pack.Solve(ctx, &pr.pack, po)
+		if err != nil {
+			return res, nil, err
+		}
+		nodes += res.Nodes
+		res.Nodes = nodes
+		if res.Verdict == pack.Fits || m == last {
+			return res, pr, nil
+		}
+	}
+	panic("unreachable: the last pass always returns")
+}
+
+// improve goes on from a first fit.
+func improve(ctx context.Context, pr *problem, first pack.Result, opt Options) (Result, error) {
+	c := newCost(pr)
+	out := Result{Verdict: pack.Fits, Nodes: first.Nodes}
+	if opt.FirstFit {
+		out.Plan, out.Cost = pr.placed(first.Places), c.Cost(first.Places)
+		return out, nil
+	}
+	po := pack.Options{Seed: opt.Seed, Workers: opt.Workers, Steps: opt.Steps, ImproveSteps: opt.Steps, Objective: c, Start: first.Places}
+	if opt.Progress != nil {
+		po.Progress = func(g pack.Progress) {
+			if g.Places != nil {
+				q := pr.placed(g.Places)
+				opt.Progress(Progress{Verdict: pack.Fits, Plan: q, Cost: g.Cost, Nodes: first.Nodes + g.Nodes, Cable: Cable(q)})
+			}
+		}
+	}
+	res, err := pack.Solve(ctx, &pr.pack, po)
+	if err != nil {
+		return Result{}, err
+	}
+	out.Nodes += res.Nodes
+	if res.Verdict != pack.Fits {
+		// Stopped before it had looked at its own start.
+		res.Places, res.Cost, res.Optimal = first.Places, c.Cost(first.Places), false
+	}
+	out.Plan, out.Cost, out.Optimal = pr.placed(res.Places), res.Cost, res.Optimal
+	return out, nil
+}
+
+// alone tries each line-up by itself, to tell the player which one is to blame.
+func alone(ctx context.Context, p *layout.Plan, lineups []*layout.Lineup, opt Options) (map[string]pack.Verdict, error) {
+	if len(lineups) < 2 {
+		return nil, nil
+	}
+	out := map[string]pack.Verdict{}
+	for _, l := range lineups {
+		// As a plan of its own, so that shared units may move.
+		q := p.Clone()
+		q.Lineups = []layout.Lineup{*l}
+		keepSlots(q, p)
+		pr := newProblem(q, []*layout.Lineup{&q.Lineups[0]}, mode{})
+		res, err := pack.Solve(ctx, &pr.pack, pack.Options{Seed: opt.Seed, Workers: opt.Workers, Steps: trySteps})
+		if err != nil {
+			return nil, err
+		}
+		out[l.Name] = res.Verdict
+	}
+	return out, nil
+}
+
+// keepSlots drops the units that only other line-ups of the whole plan use:
+// with those line-ups gone they would count as units of every line-up.
+func keepSlots(q, whole *layout.Plan) {
+	q.Units = slices.DeleteFunc(q.Units, func(u layout.Unit) bool {
+		return whole.InSlots(u.ID) && q.SlotOf(&q.Lineups[0], u.ID) == nil
+	})
+}
