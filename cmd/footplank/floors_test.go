@@ -23,8 +23,18 @@ var floors = map[string]int{
 	"layout/arrange": 2,
 	"layout/check":   3, "layout/plan": 3,
 	"layout/sheet": 4,
-	"tui":          screenFloor, "tui/background": screenFloor,
-	"cmd/footplank": screenFloor + 1, "cmd/packbench": screenFloor + 1,
+}
+
+// floorOf returns the floor of a package by its path in the module.
+func floorOf(short string) (floor int, ok bool) {
+	switch part, _, _ := strings.Cut(short, "/"); part {
+	case "tui":
+		return screenFloor, true
+	case "cmd":
+		return screenFloor + 1, true
+	}
+	floor, ok = floors[short]
+	return floor, ok
 }
 
 const (
@@ -101,14 +111,14 @@ func floorFaults(packages []goPackage) []string {
 		if !ours {
 			continue
 		}
-		floor, ok := floors[short]
+		floor, ok := floorOf(short)
 		if !ok {
 			out = append(out, p.ImportPath+" is on no floor: add it to the table")
 			continue
 		}
 		for _, imp := range p.Imports {
 			other, ours := strings.CutPrefix(imp, module+"/")
-			switch above := floors[other]; {
+			switch above, _ := floorOf(other); {
 			case short == "pack" && !standard[imp]:
 				out = append(out, fmt.Sprintf("%s imports %s, which is not of the standard library", p.ImportPath, imp))
 			case ours && above >= floor && !(above == screenFloor && floor == screenFloor):

@@ -1,0 +1,216 @@
+package edit
+
+import (
+	"footplank/layout"
+)
+
+// Contact is what a unit meets first on its way in one direction.
+type Contact struct {
+	Gap  layout.Length // how far until they touch; 0 when they do
+	With string        // what it meets, in words: a label, "shelf leg", "edge"
+	Unit string        // its ID when it is a unit
+	Out  bool          // the way leads out of an overlap with it
+}
+
+// lane is a box seen along a direction: from near to far on the way, and
+// across it.
+type lane struct{ near, far, left, right, low, high layout.Length }
+
+func laneOf(b layout.Box, dir layout.Wall) lane {
+	switch dir {
+	case layout.Left:
+		return lane{-b.X1, -b.X0, b.Y0, b.Y1, b.Z0, b.Z1}
+	case layout.Front:
+		return lane{-b.Y1, -b.Y0, b.X0, b.X1, b.Z0, b.Z1}
+	case layout.Back:
+		return lane{b.Y0, b.Y1, b.X0, b.X1, b.Z0, b.Z1}
+	}
+	return lane{b.X0, b.X1, b.Y0, b.Y1, b.Z0, b.Z1}
+}
+
+func (a lane) meets(b lane) bool {
+	return max(a.left, b.left) < min(a.right, b.right) && max(a.low, b.low) < min(a.high, b.high)
+}
+
+// thing is one neighbour as a whole: a unit with all its boxes, or an obstacle.
+type thing struct {
+	name, unit string
+	boxes      []layout.Box
+}
+
+// things returns what a unit can meet on the board in the line-up.
+func things(p *layout.Plan, l *layout.Lineup, except string) (self []layout.Box, others []thing) {
+	standings, _ := p.Standings(l)
+	for i := range standings {
+		s := &standings[i]
+		boxes := make([]layout.Box, len(s.Boxes))
+		for k, b := range s.Boxes {
+			boxes[k] = b.Box
+		}
+		if s.Unit.ID == except {
+			self = boxes
+			continue
+		}
+		others = append(others, thing{s.Unit.Label, s.Unit.ID, boxes})
+	}
+	for _, o := range p.Board.Obstacles() {
+		others = append(others, thing{name: o.Name, boxes: []layout.Box{o.Box}})
+	}
+	return self, others
+}
+
+// Ahead returns what the unit meets first when it slides in the direction:
+// units, obstacles, the walls of a case, and for its body the edges of its
+// slot, of its surface, and of that surface's overhang. An edge that the body
+// has reached counts only where nothing else lies ahead, so that the overhang
+// behind it can be reached. ok is false when the unit is not placed or nothing
+// lies ahead.
+func Ahead(p *layout.Plan, l *layout.Lineup, u *layout.Unit, dir layout.Wall) (c Contact, ok bool) {
+	pl, placed := p.PlaceOf(l, u)
+	if !placed {
+		return Contact{}, false
+	}
+	self, others := things(p, l, u.ID)
+	take := func(n Contact) {
+		if !ok || n.Gap < c.Gap {
+			c, ok = n, true
+		}
+	}
+	for _, o := range others {
+		if gap, out, met := o.gap(self, dir); met {
+			take(Contact{Gap: gap, With: o.name, Unit: o.unit, Out: out})
+		}
+	}
+	body := layout.BoxOn(u.Base(pl), 0, 1)
+	reached := ""
+	edge := func(r layout.Rect, name string, b layout.Box) {
+		switch gap := laneOf(layout.BoxOn(r, 0, 1), dir).far - laneOf(b, dir).far; {
+		case gap > 0:
+			take(Contact{Gap: gap, With: name})
+		case gap == 0:
+			reached = name
+		}
+	}
+	if s := p.SlotOf(l, u.ID); s != nil && s.On == pl.On {
+		edge(s.At, "edge of slot "+s.Name, body)
+	}
+	if s, found := p.Board.Surface(pl.On); found {
+		edge(s.At, "edge of "+s.Name, body)
+		if over := s.At.Grow(s.Overhang); laneOf(layout.BoxOn(over, 0, 1), dir).far > laneOf(layout.BoxOn(s.At, 0, 1), dir).far {
+			edge(over, "end of overhang", body)
+		}
+	}
+	if room, given := p.Board.CaseRoom(); given {
+		for _, b := range self {
+			edge(room.Rect(), "wall of case", b)
+		}
+	}
+	if !ok && reached != "" {
+		return Contact{With: reached}, true
+	}
+	return c, ok
+}
+
+// gap returns how far self must slide until it first touches the thing, or
+// leaves it when they overlap already; met is false when they never meet.
+func (o *thing) gap(self []layout.Box, dir layout.Wall) (gap layout.Length, out, met bool) {
+	if gap = o.clear(self, dir); gap > 0 {
+		return gap, true, true
+	}
+	for _, a := range self {
+		for _, b := range o.boxes {
+			la, lb := laneOf(a, dir), laneOf(b, dir)
+			if g := lb.near - la.far; g >= 0 && la.meets(lb) && (!met || g < gap) {
+				gap, met = g, true
+			}
+		}
+	}
+	return gap, false, met
+}
+
+// clear returns how far self must slide until none of its boxes overlaps the
+// thing's; 0 when none does now.
+func (o *thing) clear(self []layout.Box, dir layout.Wall) layout.Length {
+	var gone layout.Length
+	for again := true; again; {
+		again = false
+		for _, a := range self {
+			for _, b := range o.boxes {
+				la, lb := laneOf(a, dir), laneOf(b, dir)
+				if la.meets(lb) && la.near+gone < lb.far && lb.near < la.far+gone {
+					gone, again = lb.far-la.near, true
+				}
+			}
+		}
+	}
+	return gone
+}
+
+// Overlapping returns what the unit overlaps where it stands, in words.
+func Overlapping(p *layout.Plan, l *layout.Lineup, u *layout.Unit) []string {
+	self, others := things(p, l, u.ID)
+	var out []string
+	for i := range others {
+		if overlapAny(self, others[i].boxes) {
+			out = append(out, others[i].name)
+		}
+	}
+	return out
+}
+
+func overlapAny(as, bs []layout.Box) bool {
+	for _, a := range as {
+		for _, b := range bs {
+			if a.Overlaps(b) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// Beside returns the placed unit that lies next in the direction, by the
+// middles of the bodies: the nearest whose way there leads more along the
+// direction than across it, else the nearest on that side at all.
+func Beside(p *layout.Plan, l *layout.Lineup, u *layout.Unit, dir layout.Wall) *layout.Unit {
+	pl, ok := p.PlaceOf(l, u)
+	if !ok {
+		return nil
+	}
+	var best *layout.Unit
+	var least layout.Length
+	standings, _ := p.Standings(l)
+	for i := range standings {
+		s := &standings[i]
+		if s.Unit.ID == u.ID {
+			continue
+		}
+		along, across := apart(u.Base(pl).Center(), s.Unit.Base(s.Place).Center(), dir)
+		if along <= 0 {
+			continue
+		}
+		cost := along + 2*across
+		if across > along {
+			cost += layout.MaxLength
+		}
+		if best == nil || cost < least {
+			best, least = s.Unit, cost
+		}
+	}
+	return best
+}
+
+func apart(a, b layout.Point, dir layout.Wall) (along, across layout.Length) {
+	dx, dy := b.X-a.X, b.Y-a.Y
+	switch dir {
+	case layout.Left:
+		along, across = -dx, dy
+	case layout.Right:
+		along, across = dx, dy
+	case layout.Front:
+		along, across = -dy, dx
+	default:
+		along, across = dy, dx
+	}
+	return along, max(across, -across)
+}

@@ -1,0 +1,119 @@
+package edit
+
+import (
+	"reflect"
+
+	"footplank/layout"
+)
+
+// Depth is how many edits a History remembers. A plan of eighteen units takes
+// about 15 kB, so a full history stays well under 100 MB.
+const Depth = 4000
+
+// Step is one entry of a History: the plan after an edit, and what it was.
+type Step struct {
+	Plan *layout.Plan
+	What string // "move Compressor"; "" for the first
+	// Unit and Lineup tell where to look to see what the edit did.
+	Unit, Lineup string
+	// Series joins edits that are taken back together, such as the moves
+	// between picking a unit up and setting it down; 0 joins nothing.
+	Series int
+}
+
+// History is a plan with all its edits. The plans in it must not be changed.
+type History struct {
+	steps []Step
+	at    int
+	saved *layout.Plan
+	clean bool // whether the plan now is the saved one in content; see refresh
+}
+
+// New returns a history that starts with a copy of p, which counts as saved.
+func New(p *layout.Plan) *History {
+	c := p.Clone()
+	return &History{steps: []Step{{Plan: c}}, saved: c, clean: true}
+}
+
+// Plan returns the plan as it is now. It must not be changed.
+func (h *History) Plan() *layout.Plan { return h.steps[h.at].Plan }
+
+// Do runs change on a copy of the plan. If that changed anything, the copy is
+// the plan now, and what could be redone is gone. It reports whether so.
+func (h *History) Do(s Step, change func(p *layout.Plan)) bool {
+	s.Plan = h.Plan().Clone()
+	change(s.Plan)
+	return h.Put(s)
+}
+
+// Put makes s.Plan the plan now, unless it equals it already.
+func (h *History) Put(s Step) bool {
+	if same(s.Plan, h.Plan()) {
+		return false
+	}
+	h.steps = h.steps[:h.at+1]
+	last := &h.steps[h.at]
+	switch {
+	case s.Series == 0 || last.Series != s.Series:
+		h.steps = append(h.steps, s)
+	case same(s.Plan, h.steps[h.at-1].Plan):
+		h.steps = h.steps[:h.at] // the series came back to where it began
+	default:
+		*last = s
+	}
+	if n := len(h.steps); n > Depth+1 {
+		// A fresh slice, so that the dropped plans can be collected.
+		h.steps = append([]Step(nil), h.steps[n-Depth-1:]...)
+		h.steps[0].Series = 0 // nothing lies before it to join
+	}
+	h.at = len(h.steps) - 1
+	h.refresh()
+	return true
+}
+
+// Undo takes the last edit back and returns it.
+func (h *History) Undo() (Step, bool) {
+	if h.at == 0 {
+		return Step{}, false
+	}
+	h.at--
+	h.refresh()
+	return h.steps[h.at+1], true
+}
+
+// Redo makes the edit that was taken back last again, and returns it.
+func (h *History) Redo() (Step, bool) {
+	if h.at == len(h.steps)-1 {
+		return Step{}, false
+	}
+	h.at++
+	h.refresh()
+	return h.steps[h.at], true
+}
+
+// Next returns what Undo would take back and what Redo would make again, ""
+// for nothing.
+func (h *History) Next() (undo, redo string) {
+	undo = h.steps[h.at].What
+	if h.at+1 < len(h.steps) {
+		redo = h.steps[h.at+1].What
+	}
+	if h.at == 0 {
+		undo = ""
+	}
+	return undo, redo
+}
+
+// Saved notes that p is what the file holds.
+func (h *History) Saved(p *layout.Plan) {
+	h.saved = p
+	h.refresh()
+}
+
+// Dirty reports whether the plan now differs from what the file holds.
+func (h *History) Dirty() bool { return !h.clean }
+
+// refresh compares once per edit rather than once per frame.
+func (h *History) refresh() { h.clean = same(h.Plan(), h.saved) }
+
+func same(a, b *layout.Plan) bool { return a == b || reflect.DeepEqual(a, b) }
