@@ -1,0 +1,37 @@
+// Package sheet turns a plan into what people read and build from: the
+// machine-readable report, the report as text, a to-scale drawing in
+// characters that the editor shows too, and the placement sheet of the
+// fastener pieces.
+//
+// It knows plans, findings, cables and fastener pieces. It does not know plan
+// files, searches, or terminals: a drawing is a grid of characters with a class
+// for each, and whoever shows it chooses the colours. The one import from the
+// terminal world measures how wide a character is.
+//
+// # The drawing
+//
+// A cell counts as twice as high as it is wide, so one scale serves both
+// directions: a column shows `step` of the board and a row two of them. A
+// rectangle covers the columns and rows between its rounded edges; as edges
+// are rounded and not sizes, two units that touch get neighbouring cells and
+// none in common.
+//
+//	■══════╗  fixed: double line   ◆━━━━━━┓ pinned: heavy line
+//	║ Hall ║  mark ■               ┃ Tuner┃ mark ◆ (◇ on a swap unit)
+//	╚══▾═══╝                       ┗━━▾━━━┛
+//	□──────┐  swap: single line    ■═×══×═!  fault: barbs on the line
+//	│ Rasp │  mark □               × Fuzz ×  and ! in the corner
+//	└──▾───┘                       ╚═×▾═×═╝
+//	■▀▀▀▀▀▀▜  selected: a frame    ┌┄┄┄┄┄┄┐  beneath the riser: a broken
+//	▌ Loop ▐  of blocks            ┆Supply┆  line wherever it is in sight
+//	▙▄▄▾▄▄▄▟                       └┄┄┄┄┄┄┘
+//
+// ▾ ◂ ▴ ▸ stands on the wall that is the unit's front at turn 0 and so shows
+// the turn. ▒ is the room of a plug, ○ the centre of a switch, a fine line of
+// dots a cable.
+//
+// Things are painted from the bottom up: rails, outlines of board, slots and
+// risers, fixtures, units by height (the selected one last), what is beneath
+// the riser where there is room left, plugs, cables, rulers. Plugs and cables
+// never cover an edge or a label.
+package sheet

@@ -1,0 +1,71 @@
+package sheet
+
+// line is the characters of an outline: top, bottom, left, right, corners.
+type line struct{ t, b, l, r, tl, tr, bl, br string }
+
+// glyphs is every character that a drawing uses.
+type glyphs struct {
+	fixed, swap, pinFixed, pinSwap, selected, ghost line
+
+	fixedMark, swapMark, pinFixedMark, pinSwapMark, faultMark string
+	barb                                                      string
+
+	board      line      // drawn in the cells around the board
+	riser      line      //
+	slot       string    //
+	rail       string    //
+	fixture    string    //
+	plug, cord string    // cord: plugs of power and control
+	sweep      string    //
+	footSwitch string    //
+	turn       [4]string // by layout.Turn: where the front wall looks
+	tickX      string    // on the front edge, before the number
+	tickY      string    // on the left edge, behind the number
+	braille    bool      // cables in dots finer than cells
+	level, rise, fall, upright,
+	unseen string
+}
+
+var plainGlyphs = glyphs{
+	fixed:     line{"=", "=", "|", "|", "+", "+", "+", "+"},
+	swap:      line{"-", "-", ":", ":", "+", "+", "+", "+"},
+	pinFixed:  line{"=", "=", "H", "H", "+", "+", "+", "+"},
+	pinSwap:   line{"-", "-", "H", "H", "+", "+", "+", "+"},
+	selected:  line{"#", "#", "#", "#", "#", "#", "#", "#"},
+	ghost:     line{"'", "'", "'", "'", "'", "'", "'", "'"},
+	fixedMark: "F", swapMark: "S", pinFixedMark: "P", pinSwapMark: "p", faultMark: "!",
+	barb:  "x",
+	board: line{"_", "_", "|", "|", "", "", "", ""},
+	riser: line{"~", "~", "(", "(", "~", "~", "~", "~"},
+	slot:  ".",
+	rail:  "_", fixture: "/", plug: "%", cord: "%", sweep: ",", footSwitch: "O",
+	turn:  [4]string{"v", "<", "^", ">"},
+	tickX: "|", tickY: "|",
+	level: "-", rise: "/", fall: "\\", upright: "!", unseen: "?",
+}
+
+var lineGlyphs = glyphs{
+	fixed:     line{"═", "═", "║", "║", "╔", "╗", "╚", "╝"},
+	swap:      line{"─", "─", "│", "│", "┌", "┐", "└", "┘"},
+	pinFixed:  line{"━", "━", "┃", "┃", "┏", "┓", "┗", "┛"},
+	pinSwap:   line{"━", "━", "│", "│", "┍", "┑", "┕", "┙"},
+	selected:  line{"▀", "▄", "▌", "▐", "▛", "▜", "▙", "▟"},
+	ghost:     line{"┄", "┄", "┆", "┆", "┌", "┐", "└", "┘"},
+	fixedMark: "■", swapMark: "□", pinFixedMark: "◆", pinSwapMark: "◇", faultMark: "!",
+	barb:  "×",
+	board: line{"▁", "▔", "▕", "▏", "", "", "", ""},
+	riser: line{"╌", "╌", "╎", "╎", "╭", "╮", "╰", "╯"},
+	slot:  "·",
+	rail:  "░", fixture: "╱", plug: "▒", cord: "░", sweep: "˙", footSwitch: "○",
+	turn:  [4]string{"▾", "◂", "▴", "▸"},
+	tickX: "▏", tickY: "▕",
+	braille: true, unseen: "?",
+}
+
+// Legend explains the marks of a drawing in one line.
+func Legend(ascii bool) string {
+	if ascii {
+		return "F= fixed  S- swap  P/p pinned  x! fault  # selected  ' beneath  v front  O switch  % plug"
+	}
+	return "■═ fixed  □─ swap  ◆/◇━ pinned  ×! fault  ▛ selected  ┄ beneath  ▾ front  ○ switch  ▒ plug"
+}
