@@ -130,18 +130,8 @@ func (b *Board) TotalMass() Mass {
 		return b.Mass
 	}
 	var m Mass
-	if b.Kind == Rails {
-		for _, r := range b.Rails {
-			m += slabMass(r.At, b.Thickness, b.Density)
-		}
-	} else {
-		m = slabMass(b.Rect(), b.Thickness, b.Density)
-	}
-	for _, r := range b.Risers {
-		m += slabMass(r.At, r.Thickness, r.Density)
-		for _, l := range r.Legs {
-			m += slabMass(l.At, r.Height-r.Thickness, r.Density)
-		}
+	for _, s := range b.slabs() {
+		m += slabMass(s.at, s.thickness, s.density)
 	}
 	return m
 }

@@ -110,3 +110,7 @@ func bridge(a, b Rect, w, d Length) Rect {
 }
 
 func flip(r Rect) Rect { return Rect{r.Y0, r.X0, r.Y1, r.X1} }
+
+// TwoEdgeShare returns, as a fraction, the share of both its width and its
+// depth that must bear where a unit stands past edges both ways.
+func TwoEdgeShare() (num, den Length) { return twoEdgeShareNum, twoEdgeShareDen }

@@ -1,0 +1,140 @@
+package check
+
+import "footplank/layout"
+
+// All checks every line-up of the plan, in its order.
+func All(p *layout.Plan) []Result {
+	out := make([]Result, 0, len(p.Lineups))
+	for i := range p.Lineups {
+		l := &p.Lineups[i]
+		fs := Lineup(p, l)
+		out = append(out, Result{Lineup: l.Name, Verdict: Verdict(fs, false), Findings: fs})
+	}
+	return out
+}
+
+// Lineup checks one line-up of the plan: faults first, then by code and units.
+// It changes nothing and always answers the same for the same plan.
+func Lineup(p *layout.Plan, l *layout.Lineup) []Finding {
+	c := newChecker(p, l)
+	c.places()
+	c.collisions()
+	c.obstacles()
+	c.edges()
+	c.bearing()
+	c.caseRoom()
+	c.switches()
+	c.treadles()
+	c.mass()
+	c.balance()
+	c.inputSide()
+	c.current()
+	sortFindings(c.found)
+	return c.found
+}
+
+// checker is one line-up laid out for the rules.
+type checker struct {
+	p        *layout.Plan
+	l        *layout.Lineup
+	surfaces []layout.Surface
+	units    []*layout.Unit // all of the line-up, placed or not
+	unplaced []*layout.Unit
+	stand    []standing
+	links    []layout.Link
+	found    []Finding
+}
+
+// standing is a placed unit with what several rules ask of it.
+type standing struct {
+	layout.Standing
+	base    layout.Rect
+	bounds  layout.Box // around all its boxes
+	surface *layout.Surface
+}
+
+func newChecker(p *layout.Plan, l *layout.Lineup) *checker {
+	c := &checker{p: p, l: l, surfaces: p.Board.Surfaces(), units: p.UnitsIn(l), links: p.ChainLinks(l)}
+	placed, unplaced := p.Standings(l)
+	c.unplaced = unplaced
+	c.stand = make([]standing, 0, len(placed))
+	for _, s := range placed {
+		t := standing{Standing: s, base: s.Unit.Base(s.Place), surface: c.surface(s.Place.On)}
+		t.dropLegs()
+		t.bounds = t.Boxes[0].Box
+		for _, b := range t.Boxes[1:] {
+			t.bounds = around(t.bounds, b.Box)
+		}
+		c.stand = append(c.stand, t)
+	}
+	return c
+}
+
+func (c *checker) surface(name string) *layout.Surface {
+	for i := range c.surfaces {
+		if c.surfaces[i].Name == name {
+			return &c.surfaces[i]
+		}
+	}
+	return nil
+}
+
+// dropLegs lengthens plug boxes downwards where the plug hangs free past its
+// surface: layout cuts them off at the unit's base, which only holds where the
+// surface is below them.
+func (s *standing) dropLegs() {
+	for i := range s.Boxes {
+		b := &s.Boxes[i]
+		if b.Part != layout.PlugPart || s.over(b.Box.Rect()) {
+			continue
+		}
+		if j := s.Unit.Jack(b.Jack); j != nil {
+			b.Box.Z0 = min(b.Box.Z0, s.Z+lowest(j))
+		}
+	}
+}
+
+// over reports whether some of the unit's surface lies below r.
+func (s *standing) over(r layout.Rect) bool {
+	if s.surface.Rails == nil {
+		return s.surface.At.Overlaps(r)
+	}
+	for _, rail := range s.surface.Rails {
+		if rail.At.Overlaps(r) {
+			return true
+		}
+	}
+	return false
+}
+
+// lowest returns how low a jack's plug reaches, against the unit's base.
+func lowest(j *layout.Jack) layout.Length {
+	low := j.Height - j.Plug.Width/2
+	if j.Leg == layout.LegDown && j.Plug.Leg > 0 {
+		low = min(low, j.Height-j.Plug.Leg)
+	}
+	return low
+}
+
+func around(a, b layout.Box) layout.Box {
+	return layout.Box{X0: min(a.X0, b.X0), Y0: min(a.Y0, b.Y0), Z0: min(a.Z0, b.Z0),
+		X1: max(a.X1, b.X1), Y1: max(a.Y1, b.Y1), Z1: max(a.Z1, b.Z1)}
+}
+
+// body returns the box of the unit's body.
+func (s *standing) body() layout.Box { return s.Boxes[0].Box }
+
+// add files a finding without a measure.
+func (c *checker) add(code string, level Level, text string, units ...string) {
+	c.addMeasured(code, level, text, 0, 0, "", units...)
+}
+
+// addLength files a finding measured in lengths.
+func (c *checker) addLength(code string, level Level, text string, measured, limit layout.Length, units ...string) {
+	c.addMeasured(code, level, text, measured.MM(), limit.MM(), "mm", units...)
+}
+
+func (c *checker) addMeasured(code string, level Level, text string, measured, limit float64, unit string, units ...string) {
+	c.found = append(c.found, Finding{Code: code, Level: level, Lineup: c.l.Name, Units: units,
+		Text: text, Measured: measured, Limit: limit, Unit: unit})
+}

@@ -1,0 +1,187 @@
+package check
+
+import (
+	"fmt"
+	"math"
+
+	"footplank/layout"
+)
+
+// sore is the level of something that hinders a foot: less where the foot has
+// nothing to do while playing.
+func sore(worked, idle Level, units ...*layout.Unit) Level {
+	for _, u := range units {
+		if u.Often > 0 {
+			return worked
+		}
+	}
+	return idle
+}
+
+// thing is what a foot may run into: a unit or a part of the board.
+type thing struct {
+	unit  *layout.Unit // nil for a part of the board
+	name  string
+	boxes []layout.PartBox
+}
+
+func (t *thing) id(first string) []string {
+	if t.unit == nil {
+		return []string{first}
+	}
+	return []string{first, t.unit.ID}
+}
+
+// things returns all that stands on the board, and the board's risers and
+// fixtures.
+func (c *checker) things() []thing {
+	var out []thing
+	for i := range c.stand {
+		s := &c.stand[i]
+		out = append(out, thing{s.Unit, s.Unit.Label, s.Boxes})
+	}
+	for _, o := range c.p.Board.Obstacles() {
+		out = append(out, thing{nil, "the " + o.Name, []layout.PartBox{{Part: layout.BodyPart, Box: o.Box}}})
+	}
+	return out
+}
+
+// switchAt returns the centre of a switch on the board and the height of its
+// cap. One without a height is at the top of the body.
+func (s *standing) switchAt(i int) (layout.Point, layout.Length) {
+	p, z := s.SwitchAt(i)
+	if s.Unit.Switches[i].Height <= 0 {
+		z = s.Z + s.Unit.Body.H
+	}
+	return p, z
+}
+
+// switches checks that a shoe gets at each switch, and at no other with it.
+func (c *checker) switches() {
+	things := c.things()
+	for i := range c.stand {
+		s := &c.stand[i]
+		for j := 0; j < i; j++ {
+			c.switchesClose(&c.stand[j], s)
+		}
+		if len(s.Unit.Switches) == 0 {
+			continue
+		}
+		for t := range things {
+			if things[t].unit != s.Unit && !c.switchCovered(s, &things[t]) {
+				c.stepOver(s, &things[t])
+			}
+		}
+	}
+}
+
+func (c *checker) switchesClose(a, b *standing) {
+	reach := c.p.Limits.Reach
+	least := int64(math.MaxInt64)
+	for i := range a.Unit.Switches {
+		p, _ := a.switchAt(i)
+		for j := range b.Unit.Switches {
+			q, _ := b.switchAt(j)
+			dx, dy := int64(p.X-q.X), int64(p.Y-q.Y)
+			least = min(least, dx*dx+dy*dy)
+		}
+	}
+	if reach <= 0 || least >= int64(reach)*int64(reach) {
+		return
+	}
+	d := layout.Length(math.Sqrt(float64(least)))
+	level := sore(Caution, Note, a.Unit, b.Unit)
+	c.addLength(SwitchesClose, level, fmt.Sprintf("The switches of %s and %s are %s apart and a shoe needs %s: it will press both. Move them %s apart.",
+		a.Unit.Label, b.Unit.Label, c.atMost(d), c.exact(reach), c.atLeast(reach-d)), d, reach, a.Unit.ID, b.Unit.ID)
+}
+
+// switchCovered reports whether the thing lies over one of the unit's switches.
+func (c *checker) switchCovered(s *standing, t *thing) bool {
+	for i := range s.Unit.Switches {
+		p, z := s.switchAt(i)
+		button := layout.Rect{X0: p.X - SwitchRadius, Y0: p.Y - SwitchRadius, X1: p.X + SwitchRadius, Y1: p.Y + SwitchRadius}
+		for k := range t.boxes {
+			b := &t.boxes[k].Box
+			if b.Z1 <= z || !b.Rect().Overlaps(button) {
+				continue
+			}
+			free := max(b.Z0-z, 0)
+			c.addLength(Covered, sore(Fault, Caution, s.Unit), fmt.Sprintf("No foot gets at the switch of %s: %s lies over it. Move one of them.",
+				s.Unit.Label, t.name), free, 0, t.id(s.Unit.ID)...)
+			return true
+		}
+	}
+	return false
+}
+
+// stepOver checks for one thing that is too tall in the strip before the
+// unit's switches: as wide as a shoe, as long as a foot.
+//
+//	|  switch  |
+//	|    o     |
+//	|   +------+---
+//	|   | tall |       the heel comes from here
+//	|   +------+---
+//	   front
+func (c *checker) stepOver(s *standing, t *thing) {
+	var worst layout.Length
+	for i := range s.Unit.Switches {
+		p, z := s.switchAt(i)
+		strip := layout.Rect{X0: p.X - ShoeBreadth/2, Y0: p.Y - FootLength, X1: p.X + ShoeBreadth/2, Y1: p.Y}
+		for k := range t.boxes {
+			if b := &t.boxes[k].Box; b.Rect().Overlaps(strip) {
+				worst = max(worst, b.Z1-z)
+			}
+		}
+	}
+	limit := c.p.Limits.StepOver
+	if worst <= limit {
+		return
+	}
+	c.addLength(StepOver, sore(Caution, Note, s.Unit), fmt.Sprintf("The switch of %s is hard to reach: %s in front of it is %s taller, and a foot gets over %s. Raise the one behind, or swap the two.",
+		s.Unit.Label, t.name, c.atLeast(worst), c.exact(limit)), worst, limit, t.id(s.Unit.ID)...)
+}
+
+// treadles checks that each treadle is at the board's front with its way free.
+func (c *checker) treadles() {
+	var things []thing
+	for i := range c.stand {
+		s := &c.stand[i]
+		if !s.Unit.Treadle {
+			continue
+		}
+		if things == nil {
+			things = c.things()
+		}
+		if y := s.base.Y0; y > TreadleFront {
+			c.addLength(TreadleBack, Caution, fmt.Sprintf("%s is %s behind the front edge: the heel has no floor. Bring it %s further to the front.",
+				s.Unit.Label, c.atLeast(y), c.atLeast(y-TreadleFront)), y, TreadleFront, s.Unit.ID)
+		}
+		for t := range things {
+			if things[t].unit != s.Unit {
+				c.treadleFree(s, &things[t])
+			}
+		}
+	}
+}
+
+// treadleFree checks one thing against the room over a treadle and before it.
+func (c *checker) treadleFree(s *standing, t *thing) {
+	before := layout.Rect{X0: s.base.X0, Y0: -layout.MaxLength, X1: s.base.X1, Y1: s.base.Y0}
+	var depth layout.Length
+	for k := range t.boxes {
+		b := &t.boxes[k]
+		if b.Box.Z0 >= s.body().Z1 && b.Box.Rect().Overlaps(s.base) {
+			c.addLength(Covered, sore(Fault, Caution, s.Unit), fmt.Sprintf("No foot gets at %s: %s lies over it. Move one of them.",
+				s.Unit.Label, t.name), b.Box.Z0-s.body().Z1, 0, t.id(s.Unit.ID)...)
+			return
+		}
+		if b.Box.Z1 > s.Z && b.Part != layout.SweepPart && b.Box.Rect().Overlaps(before) {
+			depth = max(depth, min(b.Box.Y1, s.base.Y0)-b.Box.Y0)
+		}
+	}
+	if depth > 0 {
+		c.addLength(TreadleBlocked, Caution, fmt.Sprintf("%s stands between %s and the front edge, where the heel goes. Move it away.",
+			sentence(t.name), s.Unit.Label), depth, 0, t.id(s.Unit.ID)...)
+	}
+}

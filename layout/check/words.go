@@ -1,0 +1,105 @@
+package check
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"footplank/layout"
+)
+
+// side is one of the board's four sides as the player sees them.
+type side int
+
+const (
+	left side = iota
+	right
+	front
+	back
+)
+
+var sideNames = [...]string{"left", "right", "front", "back"}
+
+func (s side) String() string { return sideNames[s] }
+
+// opposite returns the side across.
+func (s side) opposite() side { return s ^ 1 }
+
+// towards says which way to move: "to the left", "to the front".
+func (s side) towards() string { return "to the " + s.String() }
+
+// step is the least length worth showing: a tenth of a millimetre, or 1/64 in.
+func (c *checker) step() layout.Length {
+	if c.p.LengthUnit == layout.Inches {
+		return layout.Inch / 64
+	}
+	return layout.Millimetre / 10
+}
+
+// exact writes a length as it is: for sizes and limits of the plan.
+func (c *checker) exact(l layout.Length) string { return spaced(l, c.p.LengthUnit) }
+
+// atLeast writes a length rounded up to what a ruler shows: for moves, and for
+// what is too long. It never shows a length as if it were within its limit.
+func (c *checker) atLeast(l layout.Length) string {
+	if c.p.LengthUnit == layout.Inches {
+		n := math.Ceil(float64(l) / float64(layout.Inch) * 64)
+		return spaced(layout.Length(math.Round(n*float64(layout.Inch)/64)), layout.Inches)
+	}
+	s := c.step()
+	return spaced((l+s-1)/s*s, layout.Millimetres)
+}
+
+// atMost is atLeast rounded down, for what is too short.
+func (c *checker) atMost(l layout.Length) string {
+	if c.p.LengthUnit == layout.Inches {
+		n := math.Floor(float64(l) / float64(layout.Inch) * 64)
+		return spaced(layout.Length(math.Round(n*float64(layout.Inch)/64)), layout.Inches)
+	}
+	s := c.step()
+	return spaced(l/s*s, layout.Millimetres)
+}
+
+func spaced(l layout.Length, u layout.LengthUnit) string {
+	if u != layout.Inches {
+		u = layout.Millimetres
+	}
+	return l.Number(u) + " " + string(u)
+}
+
+// kilograms writes a mass in the player's measure.
+func (c *checker) kilograms(m layout.Mass) string {
+	if c.p.LengthUnit == layout.Inches {
+		return fmt.Sprintf("%.1f lb", float64(m)/float64(layout.Pound))
+	}
+	return fmt.Sprintf("%.1f kg", float64(m)/float64(layout.Kilogram))
+}
+
+// part names one of a unit's boxes: `Delay`, `the plug in "out" of Delay`.
+func part(u *layout.Unit, b *layout.PartBox) string {
+	switch b.Part {
+	case layout.PlugPart:
+		return fmt.Sprintf("the plug in %q of %s", b.Jack, u.Label)
+	case layout.SweepPart:
+		return "the moving plate of " + u.Label
+	}
+	return u.Label
+}
+
+// sentence starts a text with a large letter, unless it starts with a label:
+// labels stay as the player wrote them.
+func sentence(s string) string {
+	if strings.HasPrefix(s, "the ") {
+		return "T" + s[1:]
+	}
+	return s
+}
+
+// list joins names: "A", "A and B", "A, B and C".
+func list(names []string) string {
+	if len(names) < 2 {
+		return strings.Join(names, "")
+	}
+	last := len(names) - 1
+	return strings.Join(names[:last], ", ") + " and " + names[last]
+}
