@@ -12,6 +12,10 @@ func solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 	if r := m.noRegion(); r != nil {
 		return Result{Verdict: Impossible, Reason: r}, nil
 	}
+	reason, tights := m.bounds()
+	if reason != nil {
+		return Result{Verdict: Impossible, Reason: reason}, nil
+	}
 	workers := opt.Workers
 	if workers <= 0 {
 		workers = runtime.GOMAXPROCS(0)
@@ -20,10 +24,14 @@ func solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 	if len(opt.Start) == len(p.Items) {
 		lc.start(opt.Start)
 	}
-	out, nodes := race(ctx, workers, opt.Steps, []searcher{
+	list := []searcher{
 		{name: "local", share: 50, run: lc.run},
 		{name: "relative", share: 100, run: (&relative{m: m}).run},
-	})
+	}
+	if t := newTightFill(m, tights); t != nil {
+		list[1] = searcher{name: "tight", share: 200, run: t.run}
+	}
+	out, nodes := race(ctx, workers, opt.Steps, list)
 	res := Result{Verdict: out.verdict, Places: out.places, Reason: out.reason, Nodes: nodes}
 	if res.Verdict == Fits && opt.Objective != nil {
 		res.Cost = opt.Objective.Cost(res.Places)
@@ -39,4 +47,16 @@ func (m *model) noRegion() *Reason {
 		}
 	}
 	return nil
+}
+
+// bounds looks for a quick reason, and drops cells that cannot be used, until
+// there is nothing more to drop.
+func (m *model) bounds() (*Reason, []tight) {
+	for {
+		reason, tights := m.areaBound(m.levels())
+		if reason != nil || m.gone == nil {
+			return reason, tights
+		}
+		m.sweep()
+	}
 }

@@ -46,6 +46,7 @@ func (f forbid) meets(c cell) bool {
 // that they share their tables.
 type kindOf struct {
 	boxes []Box
+	z     int64   // height of the origin
 	area  float64 // of the boxes, summed: a measure of how hard it is to place
 }
 
@@ -59,6 +60,38 @@ type model struct {
 	// same[i] is the nearest item before i that is equal to i in every way,
 	// or -1.
 	same []int
+	// gone marks cells that a bound has ruled out, by item and cell.
+	gone [][]bool
+}
+
+func (m *model) dropped(i, k int) bool { return m.gone != nil && m.gone[i] != nil && m.gone[i][k] }
+
+func (m *model) drop(i, k int) {
+	if m.gone == nil {
+		m.gone = make([][]bool, len(m.cells))
+	}
+	if m.gone[i] == nil {
+		m.gone[i] = make([]bool, len(m.cells[i]))
+	}
+	m.gone[i][k] = true
+}
+
+// sweep removes the cells that were dropped.
+func (m *model) sweep() {
+	for i := range m.gone {
+		if m.gone[i] == nil {
+			continue
+		}
+		var left []cell
+		for k, c := range m.cells[i] {
+			if !m.gone[i][k] {
+				left = append(left, c)
+			}
+		}
+		m.cells[i] = left
+	}
+	m.gone = nil
+	m.findSame()
 }
 
 // compile makes the model of p. With keep, cells that lie inside another of the
@@ -90,7 +123,7 @@ func (m *model) intern(index map[string]int, it *Item, r int) int {
 		}
 	}
 	boxes = dropInnerBoxes(boxes)
-	var key []byte
+	key := binary.LittleEndian.AppendUint64(nil, uint64(it.Regions[r].Z))
 	area := 0.0
 	for _, b := range boxes {
 		for _, v := range [...]int64{b.X0, b.Y0, b.Z0, b.X1, b.Y1, b.Z1, int64(b.Groups)} {
@@ -101,7 +134,7 @@ func (m *model) intern(index map[string]int, it *Item, r int) int {
 	if k, ok := index[string(key)]; ok {
 		return k
 	}
-	m.kinds = append(m.kinds, kindOf{boxes: boxes, area: area})
+	m.kinds = append(m.kinds, kindOf{boxes: boxes, z: it.Regions[r].Z, area: area})
 	index[string(key)] = len(m.kinds) - 1
 	return len(m.kinds) - 1
 }

@@ -48,15 +48,20 @@ func (r *relative) run(pc *pacer) outcome {
 	s, stopped := r.dfs(newRelState(len(r.m.cells)))
 	switch {
 	case s != nil:
-		ps := make([]Place, len(s.cell))
-		for i, c := range s.cell {
-			ps[i] = Place{Region: r.m.cells[i][c].region, X: s.lo[0][i], Y: s.lo[1][i]}
-		}
-		return outcome{verdict: Fits, places: ps}
+		return outcome{verdict: Fits, places: r.places(s)}
 	case stopped:
 		return outcome{}
 	}
 	return outcome{verdict: Impossible, reason: &Reason{Rule: "search", Items: allItems(len(r.m.cells)), Nodes: pc.steps}}
+}
+
+// places reads the earliest arrangement off s.
+func (r *relative) places(s *relState) []Place {
+	ps := make([]Place, len(s.cell))
+	for i, c := range s.cell {
+		ps[i] = Place{Region: r.m.cells[i][c].region, X: s.lo[0][i], Y: s.lo[1][i]}
+	}
+	return ps
 }
 
 func allItems(n int) []int {

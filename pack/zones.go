@@ -1,0 +1,400 @@
+package pack
+
+import (
+	"slices"
+	"sort"
+)
+
+// zoneSpan bounds the sides of the zones looked at, and with them the sums of
+// areas: 2^27 micrometres are 134 m.
+const zoneSpan = int64(1) << 27
+
+// zone is a flat slab of space that things compete for: the rectangle r at the
+// heights [z0, z1), in one group. Obstacles are holes in its floor.
+//
+//	z1 ---------------   the slab cuts bodies and plugs to rectangles;
+//	z0 ---------------   what they cover cannot be more than the floor
+//	   |<---- r ---->|
+type zone struct {
+	z0, z1 int64
+	group  Mask
+	r      forbid // [x0,x1) x [y0,y1)
+	holes  []forbid
+	room   int64
+	covers [][]cover // by item and cell
+	clean  bool      // each box is always inside r or always outside
+}
+
+// cover is what an item in a cell takes of a zone wherever its origin is: the
+// rectangles, relative to the origin, and the area of their union.
+type cover struct {
+	rects []forbid
+	area  int64
+}
+
+// level holds the zones of one group at the heights above one level at which
+// origins may lie.
+type level struct {
+	group Mask
+	z     int64
+	zones []*zone
+}
+
+// levels lists the zones worth looking at. The rectangle of a level's zones is
+// the hull of all boxes of things whose origin may lie on it, the slabs lie
+// between the heights at which those begin and end.
+func (m *model) levels() []level {
+	var zs []int64
+	for k := range m.kinds {
+		zs = append(zs, m.kinds[k].z)
+	}
+	zs = distinct(zs)
+	var out []level
+	for _, g := range m.groups() {
+		for _, z := range zs {
+			if lv := m.levelOf(g, z); len(lv.zones) > 0 {
+				out = append(out, lv)
+			}
+		}
+	}
+	return out
+}
+
+// groups returns one bit for each set of boxes that some group has, without
+// the groups whose boxes all are in another as well.
+func (m *model) groups() []Mask {
+	var bits []Mask
+	var sigs [][]uint64
+	for b := 0; b < 64; b++ {
+		g := Mask(1) << b
+		var sig []uint64
+		n, any := 0, false
+		for k := range m.kinds {
+			for _, x := range m.kinds[k].boxes {
+				if n%64 == 0 {
+					sig = append(sig, 0)
+				}
+				if x.Groups&g != 0 {
+					sig[n/64] |= 1 << (n % 64)
+					any = true
+				}
+				n++
+			}
+		}
+		if any {
+			bits, sigs = append(bits, g), append(sigs, sig)
+		}
+	}
+	var out []Mask
+	for i := range bits {
+		inner := false
+		for j := range bits {
+			if i == j || !subset(sigs[i], sigs[j]) {
+				continue
+			}
+			if j < i || !subset(sigs[j], sigs[i]) {
+				inner = m.obstaclesIn(bits[i], bits[j])
+			}
+			if inner {
+				break
+			}
+		}
+		if !inner {
+			out = append(out, bits[i])
+		}
+	}
+	return out
+}
+
+// obstaclesIn reports whether each obstacle of group g is in group h too.
+func (m *model) obstaclesIn(g, h Mask) bool {
+	for _, o := range m.p.Obstacles {
+		if o.Box.Groups != 0 && o.Box.Groups&g != 0 && o.Box.Groups&h == 0 {
+			return false
+		}
+	}
+	return true
+}
+
+func subset(a, b []uint64) bool {
+	for i := range a {
+		if a[i]&^b[i] != 0 {
+			return false
+		}
+	}
+	return true
+}
+
+func (m *model) levelOf(g Mask, z int64) level {
+	lv := level{group: g, z: z}
+	var ends []int64
+	var hull forbid
+	first := true
+	for i := range m.cells {
+		for _, c := range m.cells[i] {
+			if m.kinds[c.kind].z != z {
+				continue
+			}
+			for _, b := range m.kinds[c.kind].boxes {
+				if b.Groups&g == 0 {
+					continue
+				}
+				ends = append(ends, b.Z0, b.Z1)
+				h := forbid{c.x0 + b.X0, c.y0 + b.Y0, c.x1 + b.X1, c.y1 + b.Y1}
+				if first {
+					hull, first = h, false
+				}
+				hull = forbid{min(hull.x0, h.x0), min(hull.y0, h.y0), max(hull.x1, h.x1), max(hull.y1, h.y1)}
+			}
+		}
+	}
+	if first || hull.x1-hull.x0 > zoneSpan || hull.y1-hull.y0 > zoneSpan {
+		return lv
+	}
+	ends = m.cutsWithin(ends, g)
+	for k := 0; k+1 < len(ends); k++ {
+		lv.zones = append(lv.zones, m.newZone(g, hull, ends[k], ends[k+1]))
+	}
+	lv.zones = dropLesser(lv.zones)
+	return lv
+}
+
+// cutsWithin adds to ends all heights between them at which something of group
+// g begins or ends, so that no box and no obstacle fills a part of a slab only.
+func (m *model) cutsWithin(ends []int64, g Mask) []int64 {
+	lo, hi := slices.Min(ends), slices.Max(ends)
+	add := func(v int64) {
+		if lo < v && v < hi {
+			ends = append(ends, v)
+		}
+	}
+	for k := range m.kinds {
+		for _, b := range m.kinds[k].boxes {
+			if b.Groups&g != 0 {
+				add(b.Z0)
+				add(b.Z1)
+			}
+		}
+	}
+	for _, o := range m.p.Obstacles {
+		add(o.Box.Z0)
+		add(o.Box.Z1)
+	}
+	return distinct(ends)
+}
+
+func (m *model) newZone(g Mask, r forbid, z0, z1 int64) *zone {
+	zn := &zone{z0: z0, z1: z1, group: g, r: r, clean: true}
+	for _, o := range m.p.Obstacles {
+		b := o.Box
+		if (b.Groups == 0 || b.Groups&g != 0) && b.Z0 < z1 && z0 < b.Z1 {
+			h := forbid{max(b.X0, r.x0), max(b.Y0, r.y0), min(b.X1, r.x1), min(b.Y1, r.y1)}
+			if h.x0 < h.x1 && h.y0 < h.y1 {
+				zn.holes = append(zn.holes, h)
+			}
+		}
+	}
+	zn.room = (r.x1-r.x0)*(r.y1-r.y0) - unionArea(zn.holes)
+	zn.covers = make([][]cover, len(m.cells))
+	for i, cs := range m.cells {
+		zn.covers[i] = make([]cover, len(cs))
+		for k, c := range cs {
+			zn.covers[i][k] = zn.coverOf(m, c)
+		}
+	}
+	return zn
+}
+
+func (zn *zone) coverOf(m *model, c cell) cover {
+	var cv cover
+	for _, b := range m.kinds[c.kind].boxes {
+		if b.Groups&zn.group == 0 || b.Z0 >= zn.z1 || zn.z0 >= b.Z1 {
+			continue
+		}
+		if c.x0+b.X0 >= zn.r.x0 && c.x1+b.X1 <= zn.r.x1 && c.y0+b.Y0 >= zn.r.y0 && c.y1+b.Y1 <= zn.r.y1 {
+			cv.rects = append(cv.rects, forbid{b.X0, b.Y0, b.X1, b.Y1})
+		} else if c.x1+b.X1 > zn.r.x0 && c.x0+b.X0 < zn.r.x1 && c.y1+b.Y1 > zn.r.y0 && c.y0+b.Y0 < zn.r.y1 {
+			zn.clean = false
+		}
+	}
+	cv.area = unionArea(cv.rects)
+	return cv
+}
+
+// dropLesser leaves out zones that another of the same rectangle covers: one
+// in which each cell takes at least as much and there is no more room.
+func dropLesser(zs []*zone) []*zone {
+	var out []*zone
+	for i, a := range zs {
+		lesser := false
+		for j, b := range zs {
+			if i != j && a.lessThan(b) && (j < i || !b.lessThan(a)) {
+				lesser = true
+				break
+			}
+		}
+		if !lesser {
+			out = append(out, a)
+		}
+	}
+	return out
+}
+
+func (zn *zone) lessThan(o *zone) bool {
+	if zn.room < o.room {
+		return false
+	}
+	for i := range zn.covers {
+		for k := range zn.covers[i] {
+			if zn.covers[i][k].area > o.covers[i][k].area {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// unionArea is the area that the rectangles cover together.
+func unionArea(rs []forbid) int64 {
+	if len(rs) == 1 {
+		return (rs[0].x1 - rs[0].x0) * (rs[0].y1 - rs[0].y0)
+	}
+	var xs []int64
+	for _, r := range rs {
+		xs = append(xs, r.x0, r.x1)
+	}
+	xs = distinct(xs)
+	sorted := slices.Clone(rs)
+	sort.Slice(sorted, func(i, j int) bool { return sorted[i].y0 < sorted[j].y0 })
+	total := int64(0)
+	for k := 0; k+1 < len(xs); k++ {
+		length, end, begun := int64(0), int64(0), false
+		for _, r := range sorted {
+			if r.x0 > xs[k] || r.x1 < xs[k+1] {
+				continue
+			}
+			from := r.y0
+			if begun {
+				from = max(from, end)
+			}
+			if r.y1 > from {
+				length += r.y1 - from
+				end, begun = r.y1, true
+			}
+		}
+		total += length * (xs[k+1] - xs[k])
+	}
+	return total
+}
+
+// tight is a choice of one zone for each of some levels, all of one group, in
+// which all items together need as much room as there is, or more.
+type tight struct {
+	zones []*zone
+	need  int64
+	room  int64
+}
+
+// areaBound compares what the items cover at least with the floor there is,
+// for each choice of a zone from each set of levels of a group. It drops cells
+// that alone would break a bound, and returns a reason when one is broken, else
+// the choices that leave no room at all.
+func (m *model) areaBound(levels []level) (*Reason, []tight) {
+	var tights []tight
+	for again := true; again; {
+		again = false
+		tights = tights[:0]
+		for at := 0; at < len(levels); {
+			end := at
+			for end < len(levels) && levels[end].group == levels[at].group {
+				end++
+			}
+			sets := chooseZones(levels[at:end], 4096)
+			at = end
+			for _, zs := range sets {
+				t, dropped := m.weigh(zs)
+				if t.need > t.room {
+					return m.areaReason(t), nil
+				}
+				if t.need == t.room && t.room > 0 {
+					tights = append(tights, t)
+				}
+				again = again || dropped
+			}
+		}
+	}
+	return nil, tights
+}
+
+// chooseZones lists the ways to take at most one zone of each level.
+func chooseZones(levels []level, limit int) [][]*zone {
+	sets := [][]*zone{nil}
+	for _, lv := range levels {
+		for _, s := range sets[:len(sets):len(sets)] {
+			for _, zn := range lv.zones {
+				if len(sets) < limit {
+					sets = append(sets, append(s[:len(s):len(s)], zn))
+				}
+			}
+		}
+	}
+	return sets[1:]
+}
+
+// weigh sums up the zones zs and marks cells that need too much as dropped.
+func (m *model) weigh(zs []*zone) (tight, bool) {
+	t := tight{zones: zs}
+	for _, zn := range zs {
+		t.room += zn.room
+	}
+	least := make([]int64, len(m.cells))
+	take := func(i, k int) int64 {
+		v := int64(0)
+		for _, zn := range zs {
+			v += zn.covers[i][k].area
+		}
+		return v
+	}
+	for i := range m.cells {
+		first := true
+		for k := range m.cells[i] {
+			if m.dropped(i, k) {
+				continue
+			}
+			if v := take(i, k); first || v < least[i] {
+				least[i], first = v, false
+			}
+		}
+		t.need += least[i]
+	}
+	any := false
+	if t.need > t.room {
+		return t, false
+	}
+	for i := range m.cells {
+		for k := range m.cells[i] {
+			if !m.dropped(i, k) && t.need-least[i]+take(i, k) > t.room {
+				m.drop(i, k)
+				any = true
+			}
+		}
+	}
+	return t, any
+}
+
+func (m *model) areaReason(t tight) *Reason {
+	r := &Reason{Rule: "area", Need: t.need, Have: t.room}
+	for i := range m.cells {
+		for k := range m.cells[i] {
+			taken := false
+			for _, zn := range t.zones {
+				taken = taken || zn.covers[i][k].area > 0
+			}
+			if taken {
+				r.Items = append(r.Items, i)
+				break
+			}
+		}
+	}
+	return r
+}
