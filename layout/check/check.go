@@ -1,6 +1,10 @@
 package check
 
-import "footplank/layout"
+import (
+	"slices"
+
+	"footplank/layout"
+)
 
 // All checks every line-up of the plan, in its order.
 func All(p *layout.Plan) []Result {
@@ -42,6 +46,7 @@ type checker struct {
 	unplaced []*layout.Unit
 	stand    []standing
 	links    []layout.Link
+	silent   bool // the plan says of no unit how often it is worked
 	found    []Finding
 }
 
@@ -57,6 +62,7 @@ func newChecker(p *layout.Plan, l *layout.Lineup) *checker {
 	c := &checker{p: p, l: l, surfaces: p.Board.Surfaces(), units: p.UnitsIn(l), links: p.ChainLinks(l)}
 	placed, unplaced := p.Standings(l)
 	c.unplaced = unplaced
+	c.silent = !slices.ContainsFunc(p.Units, func(u layout.Unit) bool { return u.Often > 0 })
 	c.stand = make([]standing, 0, len(placed))
 	for _, s := range placed {
 		t := standing{Standing: s, base: s.Unit.Base(s.Place), surface: c.surface(s.Place.On)}

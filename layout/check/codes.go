@@ -112,8 +112,8 @@ const (
 	// Note. Measured is by how much in mm, Limit 0. In at the right and out
 	// at the left is the trade's habit (theelectricguitars 2010/01).
 	RunsBack = "runs-back"
-	// Current: the units draw more than the supplies give at a voltage, with
-	// the plan's headroom kept spare. Caution. Milliamps. The default of
+	// Current: the units draw more than all outputs together give at a
+	// voltage, with the plan's headroom kept spare. Caution. Milliamps. The default of
 	// 20 % spare follows NEC 210.20 by analogy.
 	Current = "current"
 )

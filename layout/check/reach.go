@@ -8,8 +8,12 @@ import (
 )
 
 // sore is the level of something that hinders a foot: less where the foot has
-// nothing to do while playing.
-func sore(worked, idle Level, units ...*layout.Unit) Level {
+// nothing to do while playing. In a plan that says of no unit how often it is
+// worked, all are.
+func (c *checker) sore(worked, idle Level, units ...*layout.Unit) Level {
+	if c.silent {
+		return worked
+	}
 	for _, u := range units {
 		if u.Often > 0 {
 			return worked
@@ -90,7 +94,7 @@ func (c *checker) switchesClose(a, b *standing) {
 		return
 	}
 	d := layout.Length(math.Sqrt(float64(least)))
-	level := sore(Caution, Note, a.Unit, b.Unit)
+	level := c.sore(Caution, Note, a.Unit, b.Unit)
 	c.addLength(SwitchesClose, level, fmt.Sprintf("The switches of %s and %s are %s apart and a shoe needs %s: it will press both. Move them %s apart.",
 		a.Unit.Label, b.Unit.Label, c.atMost(d), c.exact(reach), c.atLeast(reach-d)), d, reach, a.Unit.ID, b.Unit.ID)
 }
@@ -106,7 +110,7 @@ func (c *checker) switchCovered(s *standing, t *thing) bool {
 				continue
 			}
 			free := max(b.Z0-z, 0)
-			c.addLength(Covered, sore(Fault, Caution, s.Unit), fmt.Sprintf("No foot gets at the switch of %s: %s lies over it. Move one of them.",
+			c.addLength(Covered, c.sore(Fault, Caution, s.Unit), fmt.Sprintf("No foot gets at the switch of %s: %s lies over it. Move one of them.",
 				s.Unit.Label, t.name), free, 0, t.id(s.Unit.ID)...)
 			return true
 		}
@@ -138,7 +142,7 @@ func (c *checker) stepOver(s *standing, t *thing) {
 	if worst <= limit {
 		return
 	}
-	c.addLength(StepOver, sore(Caution, Note, s.Unit), fmt.Sprintf("The switch of %s is hard to reach: %s in front of it is %s taller, and a foot gets over %s. Raise the one behind, or swap the two.",
+	c.addLength(StepOver, c.sore(Caution, Note, s.Unit), fmt.Sprintf("The switch of %s is hard to reach: %s in front of it is %s taller, and a foot gets over %s. Raise the one behind, or swap the two.",
 		s.Unit.Label, t.name, c.atLeast(worst), c.exact(limit)), worst, limit, t.id(s.Unit.ID)...)
 }
 
@@ -172,7 +176,7 @@ func (c *checker) treadleFree(s *standing, t *thing) {
 	for k := range t.boxes {
 		b := &t.boxes[k]
 		if b.Box.Z0 >= s.body().Z1 && b.Box.Rect().Overlaps(s.base) {
-			c.addLength(Covered, sore(Fault, Caution, s.Unit), fmt.Sprintf("No foot gets at %s: %s lies over it. Move one of them.",
+			c.addLength(Covered, c.sore(Fault, Caution, s.Unit), fmt.Sprintf("No foot gets at %s: %s lies over it. Move one of them.",
 				s.Unit.Label, t.name), b.Box.Z0-s.body().Z1, 0, t.id(s.Unit.ID)...)
 			return
 		}

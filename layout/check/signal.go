@@ -70,34 +70,24 @@ func (t tension) String() string {
 	return fmt.Sprintf("%g V %s", float64(t.millivolts)/1000, kind)
 }
 
-// current adds up what the units draw and what the supplies give, voltage by
-// voltage. It is a sum over the whole board: whether each unit finds an output
-// is for the power map. Without a supply it says nothing, and nothing about a
-// voltage that an expander makes of another, for that takes its current from
-// elsewhere.
+// current adds up what the units draw and what all outputs give, voltage by
+// voltage. It is a sum over the whole board, expanders included, and so the
+// most that could be had: whether each unit finds an output is for the power
+// map. It says nothing of a voltage that no output names, for many outputs can
+// be set.
 func (c *checker) current() {
 	give, draw := map[tension]int{}, map[tension]int{}
-	made := map[tension]bool{}
 	for _, u := range c.units {
-		if len(u.Outputs) == 0 {
-			if d := u.Draw; d != nil && d.Milliamps > 0 {
-				draw[tension{d.Millivolts, d.AC}] += d.Milliamps
-			}
-			continue
-		}
 		for _, o := range u.Outputs {
-			t := tension{o.Millivolts, o.AC}
-			switch {
-			case !fedByBoard(u):
-				give[t] += o.Milliamps
-			case u.Draw == nil || (tension{u.Draw.Millivolts, u.Draw.AC}) != t:
-				made[t] = true
-			}
+			give[tension{o.Millivolts, o.AC}] += o.Milliamps
+		}
+		if d := u.Draw; d != nil && len(u.Outputs) == 0 {
+			draw[tension{d.Millivolts, d.AC}] += d.Milliamps
 		}
 	}
 	var all []tension
 	for t := range draw {
-		if give[t] > 0 && !made[t] {
+		if give[t] > 0 {
 			all = append(all, t)
 		}
 	}
@@ -117,18 +107,4 @@ func (c *checker) current() {
 		}
 		c.addMeasured(Current, Caution, text, float64(draw[t]), float64(limit), "mA")
 	}
-}
-
-// fedByBoard reports whether a unit with outputs gets its current from another
-// one on the board, as an expander does: low voltage in, and no mains inlet.
-func fedByBoard(u *layout.Unit) bool {
-	fed := false
-	for i := range u.Jacks {
-		j := &u.Jacks[i]
-		if j.Signal == layout.Line {
-			return false
-		}
-		fed = fed || j.Signal == layout.Power && j.Dir == layout.In
-	}
-	return fed
 }

@@ -1,0 +1,414 @@
+package check
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"footplank/layout"
+	"footplank/layout/arrange"
+)
+
+func lineup(p *layout.Plan) []Finding { return Lineup(p, &p.Lineups[0]) }
+
+func only(t *testing.T, fs []Finding, code string) Finding {
+	t.Helper()
+	got := find(fs, code)
+	require.Len(t, got, 1, "%v", fs)
+	return got[0]
+}
+
+func TestPlacesThatThePlanForbids(t *testing.T) {
+	p := tiny()
+	shelf(p)
+	p.Units[0].On = []string{"shelf"}
+	p.Units[1].Place.Turn = 1
+	p.Units = append(p.Units, box("c", 0, 0), box("d", 0, 0))
+	p.Units[2].Place = nil
+	p.Units[3].Place.On = "attic"
+	fs := lineup(p)
+	assert.Equal(t, []string{NoPlace, NoPlace, WrongSurface, WrongTurn}, codes(fs))
+	assert.Equal(t, []string{"c"}, fs[0].Units)
+	assert.Equal(t, []string{"d"}, fs[1].Units)
+	assert.Contains(t, fs[1].Text, `"attic"`)
+	assert.Equal(t, "Unit a stands on the deck; the plan allows it on shelf only. Move it, or allow this surface in the plan.", fs[2].Text)
+	assert.Equal(t, 90.0, fs[3].Measured)
+	for _, f := range fs {
+		assert.Equal(t, Fault, f.Level)
+	}
+
+	p.Units[1].Turns = []layout.Turn{0, 1}
+	assert.Empty(t, find(lineup(p), WrongTurn))
+}
+
+func TestSlotOnAnotherSurface(t *testing.T) {
+	p := tiny()
+	shelf(p)
+	p.Slots = []layout.Slot{
+		{Name: "colour", On: "shelf", At: layout.Rect{X1: 400 * mm, Y1: 300 * mm}},
+		{Name: "space", At: layout.Rect{X1: 400 * mm, Y1: 300 * mm}},
+	}
+	p.Lineups[0].Fill = map[string][]string{"colour": {"a"}}
+	fs := lineup(p)
+	require.Equal(t, []string{WrongSurface, SlotEmpty}, codes(fs))
+	assert.Equal(t, []string{"a"}, fs[0].Units)
+	assert.Equal(t, Note, fs[1].Level)
+	assert.Contains(t, fs[1].Text, `"space"`)
+
+	p.Lineups[0].Fill = map[string][]string{"space": {"a"}, "colour": {"b"}}
+	*p.Units[1].Place = layout.Placement{On: "shelf", At: layout.Point{X: 200 * mm, Y: 180 * mm}}
+	p.Board.Risers[0].Overhang.Front = 20 * mm
+	assert.Empty(t, lineup(p), "a slot without a surface is on the deck")
+}
+
+// What is on a riser and what is below it keep out of each other's way.
+func TestUnitsOnAndUnderARiser(t *testing.T) {
+	p := tiny()
+	r := shelf(p)
+	r.At.Y0 = 150 * mm
+	r.Legs = r.EndPanels()
+	p.Units[0].Body.H = 40 * mm
+	move(&p.Units[0], 20*mm, 160*mm)
+	*p.Units[1].Place = layout.Placement{On: "shelf", At: layout.Point{X: 20 * mm, Y: 160 * mm}}
+	assert.Empty(t, lineup(p))
+}
+
+func TestCollisionSaysWhereTo(t *testing.T) {
+	p := tiny()
+	plug(&p.Units[0], "out", layout.Right, 60*mm, 20*mm)
+	move(&p.Units[1], 120*mm, 20*mm)
+	f := only(t, lineup(p), Collision)
+	assert.Equal(t, `The plug in "out" of Unit a and Unit b want the same room. Move Unit b 10 mm to the right, or the other away.`, f.Text)
+	assert.Equal(t, 10.0, f.Measured)
+
+	p.LengthUnit = layout.Inches
+	f = only(t, lineup(p), Collision)
+	assert.Equal(t, `The plug in "out" of Unit a and Unit b want the same room. Move Unit b 13/32 in to the right, or the other away.`, f.Text,
+		"10 mm is 25.2 sixty-fourths of an inch, and a move is rounded up")
+	assert.Equal(t, 10.0, f.Measured, "figures stay in mm")
+}
+
+// A leg that points down where its plug hangs past the riser reaches what
+// stands in front of the riser.
+func TestLegThatHangsPastTheRiser(t *testing.T) {
+	p := tiny()
+	r := shelf(p)
+	r.Overhang.Front = 20 * mm
+	*p.Units[0].Place = layout.Placement{On: "shelf", At: layout.Point{X: 20 * mm, Y: 180 * mm}}
+	j := plug(&p.Units[0], "x", layout.Front, 35*mm, 20*mm)
+	j.Plug.Leg, j.Leg = 26*mm, layout.LegDown // down to 49 mm above the deck
+	move(&p.Units[1], 20*mm, 60*mm)           // 50 mm tall, behind edge at 180 mm
+	p.Units[1].Body.H = 49 * mm
+	assert.Empty(t, lineup(p))
+	p.Units[1].Body.H = 49*mm + 1
+	assert.Equal(t, []string{Collision}, codes(lineup(p)))
+}
+
+func TestBetweenRails(t *testing.T) {
+	for _, tt := range []struct {
+		name     string
+		depth, y layout.Length
+		says     string // "" for no finding
+	}{
+		{"on one rail", 60 * mm, 0, ""},
+		{"half of it on one rail", 60 * mm, 30 * mm, ""},
+		{"over both", 120 * mm, 20 * mm, ""},
+		{"in the gap", 40 * mm, 60 * mm, "lies on no rail at all"},
+		{"on one rail with less than half", 60 * mm, 35 * mm, "on one rail only"},
+		{"hardly on the second", 70 * mm, 35 * mm, "only 5 mm on its second rail"},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			p := tiny()
+			rails(p)
+			p.Units = p.Units[:1]
+			p.Units[0].Body.D = tt.depth
+			move(&p.Units[0], 20*mm, tt.y)
+			if tt.says == "" {
+				assert.Empty(t, lineup(p))
+				return
+			}
+			assert.Contains(t, only(t, lineup(p), BetweenRails).Text, tt.says)
+		})
+	}
+}
+
+// Plugs of cables that leave the board, and of the mains, are pulled out for
+// travel; those of cables that stay are not.
+func TestCaseWithoutStageCables(t *testing.T) {
+	p := tiny()
+	p.Board.Case = &layout.Case{Inside: layout.Size{W: 400 * mm, D: 300 * mm, H: 200 * mm}, Below: 25 * mm}
+	p.Board.PlugRoom = layout.Edges{Left: 60 * mm, Right: 60 * mm}
+	a, b := &p.Units[0], &p.Units[1]
+	move(a, 0, 20*mm)
+	move(b, 330*mm, 20*mm)
+	plug(b, "in", layout.Right, 60*mm, 20*mm)
+	plug(b, "out", layout.Back, 20*mm, 20*mm)
+	plug(a, "in", layout.Back, 20*mm, 20*mm)
+	plug(a, "out", layout.Left, 60*mm, 20*mm)
+	plug(a, "mains", layout.Left, 100*mm, 20*mm).Signal = layout.Line
+	a.Uses, b.Uses = nil, nil
+	p.Chain.Stops = []layout.Stop{{Unit: layout.Instrument}, {Unit: "b"}, {Unit: "a"}, {Unit: layout.Desk}}
+	assert.Empty(t, lineup(p))
+
+	plug(b, "aux", layout.Back, 50*mm, 20*mm)
+	p.Chain.Links = []layout.Link{{From: layout.JackRef{Unit: "a", Jack: "out"}, To: layout.JackRef{Unit: "b", Jack: "aux"}}}
+	f := only(t, lineup(p), CaseWall)
+	assert.Equal(t, []string{"a"}, f.Units)
+	assert.Equal(t, 440.0, f.Measured)
+	assert.Contains(t, f.Text, `the plug in "out" of Unit a`)
+}
+
+// By hand: the bare board of 4 kg has its centre of mass at x = 200 mm, the unit
+// of 1 kg stands at -30 mm with its middle at 5 mm. Together (4 x 200 + 1 x 5) / 5
+// = 161 mm, 141 mm inside the left feet at 20 mm. The switch is at -20 mm, 40 mm
+// outside. 5 kg x 9.80665 m/s2 x 141 mm / 40 mm = 172.842 N.
+func TestTippingByHand(t *testing.T) {
+	p := tiny()
+	p.Board.Mass, p.Board.Feet = 4*layout.Kilogram, 20*mm
+	p.Board.Overhang.Left = 40 * mm
+	p.Units = p.Units[:1]
+	p.Units[0].Mass = layout.Kilogram
+	move(&p.Units[0], -30*mm, 20*mm)
+	foot(&p.Units[0], 10*mm, 60*mm, 55*mm)
+	const want = 5 * 9.80665 * 141 / 40
+	p.Limits.FootForce = want - 0.001
+	assert.Empty(t, lineup(p))
+	p.Limits.FootForce = want + 0.001
+	f := only(t, lineup(p), Tips)
+	assert.Equal(t, Caution, f.Level)
+	assert.InDelta(t, 172.842, f.Measured, 0.001)
+	assert.Equal(t, "N", f.Unit)
+	assert.Equal(t, []string{"a"}, f.Units)
+	assert.Contains(t, f.Text, "more than 172 N (the weight of 17 kg) tips the board over its left edge")
+	assert.Contains(t, f.Text, "Move Unit a to the right")
+
+	// No foot tips a board from inside its feet.
+	p.Units[0].Switches[0].At.X = 50 * mm
+	p.Limits.FootForce = 1e9
+	assert.Empty(t, lineup(p))
+}
+
+// The four edges are alike: the same board turned round tips at the same force.
+func TestTippingOverEachEdge(t *testing.T) {
+	for _, tt := range []struct {
+		edge string
+		x, y layout.Length
+	}{{"left", -30 * mm, 100 * mm}, {"right", 330 * mm, 100 * mm}, {"front", 100 * mm, -30 * mm}, {"back", 100 * mm, 330 * mm}} {
+		p := tiny()
+		p.Board.W, p.Board.D, p.Board.Mass = 400*mm, 400*mm, 4*layout.Kilogram
+		p.Board.Overhang = layout.Edges{Front: 40 * mm, Back: 40 * mm, Left: 40 * mm, Right: 40 * mm}
+		p.Units = p.Units[:1]
+		u := &p.Units[0]
+		u.Body.W, u.Body.D, u.Mass = 100*mm, 100*mm, layout.Kilogram
+		move(u, tt.x, tt.y)
+		foot(u, 50*mm, 50*mm, 55*mm)
+		switch tt.edge {
+		case "left":
+			u.Switches[0].At.X = 10 * mm
+		case "right":
+			u.Switches[0].At.X = 90 * mm
+		case "front":
+			u.Switches[0].At.Y = 10 * mm
+		case "back":
+			u.Switches[0].At.Y = 90 * mm
+		}
+		// (4 x 200 + 1 x 20) / 5 = 164 mm inside; the foot 20 mm outside.
+		p.Limits.FootForce = 1e6
+		f := only(t, lineup(p), Tips)
+		assert.InDelta(t, 5*Gravity*164/20, f.Measured, 0.001, tt.edge)
+		assert.Contains(t, f.Text, "over its "+tt.edge+" edge")
+	}
+}
+
+// A treadle is pressed at both ends of its middle line, however it is turned.
+func TestTippingByATreadle(t *testing.T) {
+	p := tiny()
+	p.Board.Mass, p.Board.Feet = 4*layout.Kilogram, 20*mm
+	p.Limits.FootForce = 1e6
+	p.Units = p.Units[:1]
+	u := &p.Units[0]
+	u.Treadle, u.Turns = true, []layout.Turn{0, 1, 2, 3}
+	move(u, 100*mm, 0)
+	f := only(t, lineup(p), Tips)
+	assert.Contains(t, f.Text, "over its front edge")
+	u.Place.Turn = 3
+	move(u, 0, 20*mm)
+	f = only(t, lineup(p), Tips)
+	assert.Contains(t, f.Text, "over its left edge")
+}
+
+func TestBoardThatFallsOver(t *testing.T) {
+	p := tiny()
+	p.Board.Mass, p.Board.Feet = 1*layout.Kilogram, 150*mm
+	p.Units = p.Units[:1]
+	p.Units[0].Mass = 3 * layout.Kilogram
+	move(&p.Units[0], 0, 90*mm) // middle at 35 mm, 150 mm
+	// (1 x 200 + 3 x 35) / 4 = 76.25 mm, 73.75 mm past the left feet at 150 mm.
+	f := only(t, lineup(p), FallsOver)
+	assert.Equal(t, Fault, f.Level)
+	assert.InDelta(t, 73.75, f.Measured, 1e-9)
+	assert.Contains(t, f.Text, "falls over to the left by itself")
+}
+
+// The default limit is the load constant of the NIOSH lifting equation, 23 kg:
+// FACTS, read at the source (Waters and others, Applications Manual).
+func TestMassLimit(t *testing.T) {
+	p := tiny()
+	p.Board.Mass = 20 * layout.Kilogram
+	p.Board.Case = &layout.Case{Inside: layout.Size{W: 1000 * mm, D: 1000 * mm, H: 1000 * mm}, Mass: 2 * layout.Kilogram}
+	assert.Empty(t, lineup(p), "20 + 2 x 0.5 + 2 is 23 kg")
+	p.Units[0].Mass++
+	f := only(t, lineup(p), TooHeavy)
+	assert.Equal(t, Caution, f.Level)
+	assert.InDelta(t, 23000.001, f.Measured, 1e-6)
+	assert.Equal(t, 23000.0, f.Limit)
+	assert.Equal(t, "g", f.Unit)
+	p.Limits.MassGiven = true
+	assert.Equal(t, Fault, only(t, lineup(p), TooHeavy).Level)
+	p.Units[0].Place = nil
+	assert.Len(t, find(lineup(p), TooHeavy), 1, "it is carried without a place too")
+}
+
+func TestCovered(t *testing.T) {
+	p := tiny()
+	r := shelf(p)
+	p.Units = p.Units[:1]
+	u := &p.Units[0]
+	u.Body.H, u.Often = 40*mm, 2
+	foot(u, 35*mm, 100*mm, 42*mm)
+	// The switch is 6 mm in radius (common practice): its back edge at
+	// y + 106 mm touches the shelf's front at 200 mm.
+	move(u, 20*mm, 94*mm)
+	assert.Empty(t, lineup(p))
+	move(u, 20*mm, 94*mm+1)
+	f := only(t, lineup(p), Covered)
+	assert.Equal(t, Fault, f.Level)
+	assert.Equal(t, 4.0, f.Measured, "46 mm clear less 42 mm of switch")
+	assert.Empty(t, find(lineup(p), StepOver), "said once")
+
+	p.Units = append(p.Units, box("z", 300*mm, 0))
+	p.Units[1].Often, u.Often = 1, 0
+	assert.Equal(t, Caution, only(t, lineup(p), Covered).Level, "nobody works it while playing")
+	p.Units[1].Often = 0
+	assert.Equal(t, Fault, only(t, lineup(p), Covered).Level, "the plan does not say what is worked")
+
+	u.Switches, u.Treadle = nil, true
+	f = only(t, lineup(p), Covered)
+	assert.Equal(t, 6.0, f.Measured)
+	r.At.Y0 = 220 * mm
+	assert.Empty(t, find(lineup(p), Covered))
+}
+
+// A switch whose height nobody measured is at the top of the body.
+func TestSwitchWithoutAHeight(t *testing.T) {
+	p := tiny()
+	foot(&p.Units[0], 35*mm, 20*mm, 0)
+	move(&p.Units[0], 20*mm, 150*mm)
+	p.Units[1].Body.H = 90 * mm
+	move(&p.Units[1], 20*mm, 20*mm)
+	assert.Empty(t, lineup(p))
+	p.Units[1].Body.H++
+	assert.Equal(t, []string{StepOver}, codes(lineup(p)))
+}
+
+// Sizes of feet: ANSUR II, breadth P95 of men (n = 4082) 111 mm, length P95 293 mm;
+// a street shoe adds 10 mm and a heavy boot 30 mm to the breadth (British
+// anthropometry). Half a shoe, 6 mm of switch and 5 mm of margin come to 72 mm in a
+// street shoe and 82 mm in a boot.
+func TestReachFromFeet(t *testing.T) {
+	reach := func(shoe float64) float64 { return math.Ceil((FootBreadth.MM()+shoe)/2 + SwitchRadius.MM() + 5) }
+	assert.Equal(t, 111.0, FootBreadth.MM())
+	assert.Equal(t, 293.0, FootLength.MM())
+	assert.Equal(t, 72.0, reach(10))
+	assert.Equal(t, 82.0, reach(30))
+	assert.Equal(t, 121.0, ShoeBreadth.MM())
+	assert.Equal(t, arrange.TreadleFront, TreadleFront, "the arranger aims at what is checked")
+}
+
+func TestInputSide(t *testing.T) {
+	p := tiny()
+	for i := range p.Units {
+		plug(&p.Units[i], "in", layout.Back, 15*mm, 20*mm)
+		plug(&p.Units[i], "out", layout.Back, 50*mm, 20*mm)
+	}
+	stops := func(a, b string) []layout.Stop {
+		return []layout.Stop{{Unit: layout.Instrument}, {Unit: a}, {Unit: b}, {Unit: layout.Amp}}
+	}
+	p.Chain.Stops = stops("b", "a")
+	assert.Empty(t, lineup(p), "in at the right, out at the left")
+	p.Chain.Stops = stops("a", "b")
+	f := only(t, lineup(p), RunsBack)
+	assert.Equal(t, Note, f.Level)
+	assert.Equal(t, []string{"a", "b"}, f.Units)
+	assert.Equal(t, 215.0, f.Measured, "out at 200 + 50, in at 20 + 15")
+	p.Chain.LeftToRight = true
+	assert.Empty(t, lineup(p))
+}
+
+// A load of at most 80 % of the rating: NEC 210.20, for pedal supplies by analogy.
+func TestCurrent(t *testing.T) {
+	p := tiny()
+	p.Power.Headroom = 20
+	p.Units[0].Draw = &layout.Draw{Millivolts: 9000, Milliamps: 400}
+	p.Units[1].Outputs = []layout.Output{{Jack: "o", Millivolts: 9000, Milliamps: 500}, {Jack: "p", Millivolts: 18000, Milliamps: 500}}
+	assert.Empty(t, lineup(p))
+	p.Units[0].Draw.Milliamps++
+	f := only(t, lineup(p), Current)
+	assert.Equal(t, Caution, f.Level)
+	assert.Equal(t, 401.0, f.Measured)
+	assert.Equal(t, 400.0, f.Limit)
+	assert.Equal(t, "mA", f.Unit)
+	p.Units[0].Draw.Milliamps = 501
+	assert.Contains(t, only(t, lineup(p), Current).Text, "more than the 500 mA that all supplies give together")
+	p.Units[0].Draw.Millivolts = 12000
+	assert.Empty(t, lineup(p), "no output names 12 V: that is for the power map")
+}
+
+func TestVerdict(t *testing.T) {
+	caution, fault, place := Finding{Code: Tips, Level: Caution}, Finding{Code: Collision, Level: Fault}, Finding{Code: NoPlace, Level: Fault}
+	assert.Equal(t, Fits, Verdict(nil, false))
+	assert.Equal(t, Fits, Verdict([]Finding{caution}, false))
+	assert.Equal(t, Unplaced, Verdict(nil, true))
+	assert.Equal(t, Unplaced, Verdict([]Finding{place, caution}, false))
+	assert.Equal(t, Faults, Verdict([]Finding{place, fault}, false))
+}
+
+// Faults come first, whatever their code; then by code, then by units.
+func TestOrder(t *testing.T) {
+	fs := []Finding{
+		{Code: "a", Level: Note}, {Code: "z", Level: Fault, Units: []string{"u"}}, {Code: "b", Level: Caution},
+		{Code: "a", Level: Caution}, {Code: "z", Level: Fault, Units: []string{"t"}}, {Code: "y", Level: Fault},
+	}
+	sortFindings(fs)
+	var got []string
+	for _, f := range fs {
+		s := string(f.Level) + " " + f.Code
+		for _, u := range f.Units {
+			s += " " + u
+		}
+		got = append(got, s)
+	}
+	assert.Equal(t, []string{"fault y", "fault z t", "fault z u", "caution a", "caution b", "note a"}, got)
+}
+
+// Each line-up is checked by itself: only the one that has both units finds them
+// in each other's way.
+func TestAllLineups(t *testing.T) {
+	p := tiny()
+	p.Slots = []layout.Slot{{Name: "s", At: layout.Rect{X1: 400 * mm, Y1: 300 * mm}}}
+	p.Lineups = []layout.Lineup{
+		{Name: "one", Fill: map[string][]string{"s": {"a"}}},
+		{Name: "both", Fill: map[string][]string{"s": {"a", "b"}}, Place: map[string]layout.Placement{"b": {On: layout.DeckName, At: layout.Point{X: 80 * mm, Y: 20 * mm}}}},
+		{Name: "none"},
+	}
+	got := All(p)
+	require.Len(t, got, 3)
+	assert.Equal(t, "one", got[0].Lineup)
+	assert.Equal(t, Fits, got[0].Verdict)
+	assert.Equal(t, Faults, got[1].Verdict)
+	assert.Equal(t, []string{Collision}, codes(got[1].Findings))
+	assert.Equal(t, Fits, got[2].Verdict)
+	assert.Equal(t, []string{SlotEmpty}, codes(got[2].Findings))
+}
