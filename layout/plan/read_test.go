@@ -50,3 +50,16 @@ func TestParseSmall(t *testing.T) {
 	d.Plan.Units[0].Pinned = true
 	require.True(t, d.Dirty())
 }
+
+func TestExamplesRead(t *testing.T) {
+	list := Examples()
+	require.Equal(t, BuiltinExample, list[0].Name)
+	for _, e := range list {
+		d, err := Parse(e.Name, e.Source, nil)
+		require.NoError(t, err)
+		require.Equal(t, e.Title, d.Plan.Title)
+		same, err := d.Render()
+		require.NoError(t, err)
+		require.Equal(t, string(e.Source), string(same))
+	}
+}

@@ -43,6 +43,9 @@ type node struct {
 	// last of its own lines of key and value ends, else its header: new
 	// lines go behind it.
 	last int
+	// holder is, for a table that dotted keys make inside an inline table,
+	// that inline table.
+	holder *node
 }
 
 // entry is a key of a table with its value.
@@ -187,7 +190,10 @@ func (b *builder) header(e *unstable.Node) {
 func (b *builder) step(t *node, p keyPart, s style, start int) *node {
 	e := t.get(p.name)
 	if e == nil {
-		e = &entry{name: p.name, off: p.off, end: p.end, value: &node{style: s, off: start, end: p.end}}
+		e = &entry{name: p.name, off: p.off, end: p.end, value: &node{style: s, off: start, end: p.end, holder: t.holder}}
+		if t.style == inlineStyle {
+			e.value.holder = t
+		}
 		t.add(e)
 	}
 	v := e.value
