@@ -152,11 +152,7 @@ func parseQuantity(s, bare string, units map[string]*big.Rat, limit int64) (int6
 		return 0, fmt.Errorf("no number")
 	}
 	for i, w := range fields {
-		// Plain digits only: an exponent could ask for a number of any size.
-		r, ok := new(big.Rat), strings.Trim(w, "+-0123456789./") == ""
-		if ok {
-			_, ok = r.SetString(w)
-		}
+		r, ok := parseNumber(w)
 		if !ok || len(fields) == 2 && (r.Sign() < 0 || i == 0 && !r.IsInt()) {
 			return 0, fmt.Errorf("%q is not a number", w)
 		}
@@ -168,4 +164,22 @@ func parseQuantity(s, bare string, units map[string]*big.Rat, limit int64) (int6
 	}
 	v, _ := sum.Float64()
 	return int64(math.Round(v)), nil
+}
+
+// parseNumber reads "12", "-1.5", "3/8". Plain decimal digits only: an exponent
+// could ask for a number of any size, and big.Rat takes 010/16 for octal.
+func parseNumber(w string) (*big.Rat, bool) {
+	if strings.Trim(w, "+-0123456789./") != "" {
+		return nil, false
+	}
+	top, bottom, fraction := strings.Cut(w, "/")
+	if !fraction {
+		return new(big.Rat).SetString(w)
+	}
+	a, aok := new(big.Int).SetString(top, 10)
+	b, bok := new(big.Int).SetString(bottom, 10)
+	if !aok || !bok || b.Sign() <= 0 {
+		return nil, false
+	}
+	return new(big.Rat).SetFrac(a, b), true
 }
