@@ -117,3 +117,6 @@ func (h *History) Dirty() bool { return !h.clean }
 func (h *History) refresh() { h.clean = same(h.Plan(), h.saved) }
 
 func same(a, b *layout.Plan) bool { return a == b || reflect.DeepEqual(a, b) }
+
+// Series returns the series of the last edit, 0 when it has none.
+func (h *History) Series() int { return h.steps[h.at].Series }

@@ -178,3 +178,34 @@ func fits(self []layout.Box, by layout.Point, others []thing, room layout.Box, c
 	}
 	return true
 }
+
+// TakePlaces gives the units of p the places that they have in from, where
+// they have one there. Everything else of p stays.
+func TakePlaces(p, from *layout.Plan) {
+	for i := range p.Units {
+		u := &p.Units[i]
+		f := from.Unit(u.ID)
+		if f == nil {
+			continue
+		}
+		if f.Place != nil {
+			pl := *f.Place
+			u.Place = &pl
+		}
+		for k := range p.Lineups {
+			l := &p.Lineups[k]
+			fl := from.LineupNamed(l.Name)
+			if fl == nil {
+				continue
+			}
+			if pl, ok := fl.Place[u.ID]; ok {
+				if l.Place == nil {
+					l.Place = map[string]layout.Placement{}
+				}
+				l.Place[u.ID] = pl
+			} else if f.Place != nil {
+				delete(l.Place, u.ID)
+			}
+		}
+	}
+}

@@ -1,0 +1,29 @@
+// Package tui is the editor: a plan's board on screen, live.
+//
+// It knows the terminal and everything below it. What an edit does to a plan is
+// in tui/edit; what is wrong with a board in layout/check; how it is drawn in
+// layout/sheet. Nothing imports this package but the command.
+//
+// # How it works
+//
+// There is one model, Model. It handles a message in Update and draws itself in
+// View; both are quick and neither reads or writes a file or the clock. What
+// takes long (saving, arranging) runs in a command, on a copy of the plan, and
+// comes back as a message.
+//
+//	key --> mode --> action --> edit.History --> look --> View
+//	         ^                                    |
+//	help <---+ the same table of actions          +-- findings and drawing,
+//	                                                  kept until the plan changes
+//
+// A mode is what the keys mean just now: the board, finding a unit by typing, a
+// name to save under, a question, a page of text. Each has a table of actions
+// (key, what it does now, whether it can), from which keys are looked up and
+// help and the line of hints are written; so they cannot disagree.
+//
+// The screen is cut into rectangles by a pure function of its size (areas);
+// each part writes exactly the lines and columns that it is given.
+//
+// Colours are the terminal's own sixteen. Whatever a colour tells is told by a
+// character too, for with NO_COLOR there is nothing else.
+package tui

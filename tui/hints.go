@@ -1,0 +1,78 @@
+package tui
+
+// hint is a key and what it does, in a word or two.
+type hint struct{ key, what string }
+
+// hints is the last line: the keys that matter most now, as many as fit. The
+// last two of the list always do.
+func (m *Model) hints() string {
+	list := m.hintList()
+	width := func(h hint) int { return cells(m.ascii(h.key)) + 1 + cells(m.ascii(h.what)) + 2 }
+	last := max(len(list)-2, 0)
+	room := m.areas.hints.w + 1
+	for _, h := range list[last:] {
+		room -= width(h)
+	}
+	line := ""
+	add := func(h hint) {
+		line += " " + m.styles.key.over(m.ascii(h.key)) + " " + m.styles.quiet.over(m.ascii(h.what)) + " "
+	}
+	for _, h := range list[:last] {
+		if room -= width(h); room < 0 {
+			break
+		}
+		add(h)
+	}
+	for _, h := range list[last:] {
+		add(h)
+	}
+	return fit(line, m.areas.hints.w, "")
+}
+
+func (m *Model) hintList() []hint {
+	s := &m.styles.sign
+	arrows := s.left + s.up + s.down + s.right
+	switch m.mode {
+	case asking:
+		var out []hint
+		for _, c := range m.question.choices {
+			out = append(out, hint{c.key, c.what})
+		}
+		return append(out, hint{"esc", "stay"})
+	case looking:
+		return []hint{{"enter", "choose"}, {"tab", "next match"}, {"esc", "back"}}
+	case naming:
+		return []hint{{"enter", "save"}, {"esc", "do not save"}}
+	case reading:
+		out := []hint{{"esc", "back to the board"}, {s.up + s.down + " pgup pgdown", "scroll"}}
+		if m.page.items != nil {
+			out = []hint{{"enter", "go there"}, {s.up + s.down, "choose"}, {"esc", "back to the board"}}
+		}
+		return out
+	case showing:
+		var out []hint
+		for i := range m.tables.strip {
+			a := &m.tables.strip[i]
+			what, _ := a.now(m)
+			out = append(out, hint{a.keys.Help().Key, what})
+		}
+		return out
+	}
+	end := []hint{{"?", "help"}, {"q", "quit"}}
+	switch {
+	case m.held != 0:
+		move := "slide until it touches"
+		if m.stride != touching {
+			move = "move " + m.strideName()
+		}
+		return append([]hint{{arrows, move}, {"1234", "step"}, {"t", "turn"}, {"space", "set down"}, {"esc", "put back"}}, end...)
+	case m.offer != nil, m.job != nil:
+		return append([]hint{{"enter", "take this"}, {"esc", "drop it"}}, end...)
+	case m.unit() != nil:
+		return append([]hint{{"space", "pick up"}, {"t", "turn"}, {"p", "pin"}, {"m", "mount"}, {"f", "next finding"},
+			{"a", "arrange"}, {"u", "undo"}, {"s", "save"}, {"i", "about it"}, {"l", "line-up"}, {"v", "show"}, {"c", "cables"},
+			{"o", "surface"}, {"1234", "step"}, {"/", "find"}}, end...)
+	}
+	return append([]hint{{"tab", "choose"}, {"/", "find"}, {"a", "arrange"}, {"l", "line-up"}, {"f", "findings"}, {"v", "show"},
+		{"u", "undo"}, {"s", "save"}, {"c", "cables"}, {"w", "all findings"}}, end...)
+}

@@ -1,0 +1,294 @@
+package tui
+
+import (
+	"context"
+	"math"
+	"strconv"
+
+	"github.com/charmbracelet/bubbles/textinput"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"footplank/layout"
+	"footplank/layout/check"
+	"footplank/layout/plan"
+	"footplank/layout/sheet"
+	"footplank/tui/edit"
+)
+
+// mode is what keys mean just now.
+type mode int
+
+const (
+	onBoard mode = iota
+	looking      // for a unit, by typing
+	naming       // the file to save under
+	asking       // a question with a few answers
+	reading      // a page of text
+	showing      // what the drawing shows
+)
+
+// Model is the editor. It is a tea.Model.
+type Model struct {
+	opt    Options
+	ctx    context.Context // ends when the editor does
+	styles *styles
+	file   keeper
+	path   string // of the file, "" when the plan has none yet
+	tables tables
+
+	w, h  int
+	areas areas
+
+	history  *edit.History
+	lineup   int
+	selected string // ID of a unit of the line-up, "" for none
+	held     int    // series of the edits since the unit was picked up, 0 when it is not
+	series   int    // the last series given out
+	stride   int    // index into edit.Strides; touching for "until it touches"
+	culprit  int    // finding that was gone to last, -1 for none
+	show     shown
+
+	mode     mode
+	question question
+	input    textinput.Model
+	before   string // unit selected before looking began
+	page     page
+	note     note
+	drag     drag
+
+	job       *job
+	jobs      int    // how many were started, to tell their messages apart
+	offer     *offer // an arrangement that waits for a yes
+	saving    bool
+	quitAfter bool // leave once it is saved
+	quitting  bool
+
+	seen view
+}
+
+// touching is the stride that goes on until the unit touches something.
+const touching = 3
+
+// shown says what of the board the drawing shows.
+type shown struct {
+	plugs, switches, cables, slots bool
+	surface                        string // "" for all
+	mouse                          bool
+}
+
+// note is a message that stands until the next key.
+type note struct {
+	text  string
+	level check.Level // "" for plain
+}
+
+// view is what is worked out from the plan and kept until the plan changes.
+type view struct {
+	plan    *layout.Plan
+	results []check.Result
+	faulty  []map[string]bool // per line-up, the units with a fault
+	grid    *sheet.Grid
+	gridOf  sheet.View
+	gridFor *layout.Plan
+	gridRow int // line-up that the grid's faulty units are of
+}
+
+// New returns an editor of the plan in doc, for driven tests and for Run.
+func New(doc *plan.Doc, opt Options) *Model {
+	return newModel(context.Background(), &document{doc}, doc.Path, doc.Plan, opt)
+}
+
+func newModel(ctx context.Context, file keeper, path string, p *layout.Plan, opt Options) *Model {
+	m := &Model{
+		opt: opt.withDefaults(), ctx: ctx, file: file, path: path, styles: newStyles(opt.NoColor, opt.ASCII), tables: newTables(),
+		history: edit.New(p), stride: 1, culprit: -1,
+		show: shown{plugs: true, switches: true, slots: true, mouse: !opt.NoMouse},
+	}
+	m.note.text = "? shows what every key does."
+	return m
+}
+
+// Init asks for nothing: the size comes by itself.
+func (m *Model) Init() tea.Cmd { return nil }
+
+// Update handles one message.
+func (m *Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	var cmd tea.Cmd
+	switch msg := msg.(type) {
+	case tea.WindowSizeMsg:
+		m.w, m.h = msg.Width, msg.Height
+		m.areas = divide(m.w, m.h)
+	case tea.KeyMsg:
+		cmd = m.press(msg)
+	case tea.MouseMsg:
+		cmd = m.point(msg)
+	case savedMsg:
+		cmd = m.saved(msg)
+	case progressMsg:
+		cmd = m.progressed(msg)
+	case arrangedMsg:
+		m.arranged(msg)
+	case brokenMsg:
+		m.broke(msg)
+	}
+	return m, cmd
+}
+
+// press handles a key: the mode's table first, then what every mode has.
+func (m *Model) press(msg tea.KeyMsg) tea.Cmd {
+	m.note = note{}
+	if msg.Type == tea.KeyCtrlC {
+		return m.interrupt()
+	}
+	if msg.Type == tea.KeyCtrlZ {
+		return tea.Suspend
+	}
+	if m.areas.span == tooSmall && m.mode != asking {
+		if msg.String() == "q" {
+			return m.quit()
+		}
+		return nil
+	}
+	switch m.mode {
+	case asking:
+		return m.answer(msg)
+	case looking, naming:
+		return m.typed(msg)
+	case reading:
+		return m.turnPage(msg)
+	case showing:
+		return m.tables.strip.press(m, msg)
+	}
+	return m.tables.board.press(m, msg)
+}
+
+// plan returns the plan on screen: the best arrangement so far while one is
+// sought or offered, else the plan as edited.
+func (m *Model) plan() *layout.Plan {
+	p := m.history.Plan()
+	switch {
+	case m.offer != nil:
+		return m.offer.plan
+	case m.job != nil && m.job.best != nil && m.job.base == p:
+		return m.job.best
+	}
+	return p
+}
+
+// lineupNow returns the line-up on screen.
+func (m *Model) lineupNow() *layout.Lineup {
+	p := m.plan()
+	return &p.Lineups[min(m.lineup, len(p.Lineups)-1)]
+}
+
+// unit returns the selected unit, or nil.
+func (m *Model) unit() *layout.Unit {
+	if m.selected == "" {
+		return nil
+	}
+	u := m.plan().Unit(m.selected)
+	if u == nil || !m.plan().Present(m.lineupNow(), u.ID) {
+		return nil
+	}
+	return u
+}
+
+// place returns the selected unit and where it stands in the plan as edited,
+// which is not what is on screen while a better arrangement is shown; ok is
+// false when there is none.
+func (m *Model) place() (u *layout.Unit, pl layout.Placement, ok bool) {
+	if m.unit() == nil {
+		return nil, pl, false
+	}
+	p := m.history.Plan()
+	u = p.Unit(m.selected)
+	pl, ok = p.PlaceOf(m.edited(), u)
+	return u, pl, ok
+}
+
+// edited returns the line-up on screen in the plan as edited.
+func (m *Model) edited() *layout.Lineup {
+	p := m.history.Plan()
+	return &p.Lineups[min(m.lineup, len(p.Lineups)-1)]
+}
+
+// look returns the findings of the plan on screen, checked once per plan.
+func (m *Model) look() *view {
+	p := m.plan()
+	if m.seen.plan == p {
+		return &m.seen
+	}
+	m.seen.plan, m.seen.results = p, check.All(p)
+	m.seen.faulty = m.seen.faulty[:0]
+	for _, r := range m.seen.results {
+		bad := map[string]bool{}
+		for _, f := range r.Findings {
+			if f.Level == check.Fault {
+				for _, id := range f.Units {
+					bad[id] = true
+				}
+			}
+		}
+		m.seen.faulty = append(m.seen.faulty, bad)
+	}
+	m.culprit = min(m.culprit, len(m.found())-1)
+	return &m.seen
+}
+
+// found returns the findings of the line-up on screen.
+func (m *Model) found() []check.Finding {
+	if m.lineup >= len(m.seen.results) {
+		return nil
+	}
+	return m.seen.results[m.lineup].Findings
+}
+
+// say puts up a message.
+func (m *Model) say(level check.Level, text string) { m.note = note{text, level} }
+
+// selectUnit selects a unit, setting down one that is held.
+func (m *Model) selectUnit(id string) {
+	if id != m.selected {
+		m.held = 0
+	}
+	m.selected = id
+}
+
+// showLineup switches to a line-up. A unit that is not in it is let go.
+func (m *Model) showLineup(i int) {
+	m.held = 0
+	m.lineup, m.culprit = i, -1
+	if m.unit() == nil {
+		m.selected = ""
+	}
+}
+
+func digits(n int) string { return strconv.Itoa(n) }
+
+// length writes a length as a tape measure shows it, in the plan's unit without
+// its name: to a tenth of a millimetre or a 64th of an inch.
+func (m *Model) length(l layout.Length) string {
+	u := m.plan().LengthUnit
+	fine := float64(layout.Millimetre) / 10
+	if u == layout.Inches {
+		fine = float64(layout.Inch) / 64
+	}
+	return layout.Length(math.Round(math.Round(float64(l)/fine) * fine)).Number(u)
+}
+
+// lengthUnit writes a length with the unit's name.
+func (m *Model) lengthUnit(l layout.Length) string {
+	if m.plan().LengthUnit == layout.Inches {
+		return m.length(l) + " in"
+	}
+	return m.length(l) + " mm"
+}
+
+// cable writes a length of cable, which is known to a centimetre at best.
+func (m *Model) cable(l layout.Length) string {
+	if m.plan().LengthUnit == layout.Inches {
+		return tenths(int64(l), int64(layout.Inch)*12) + " ft"
+	}
+	cm := int64(l/layout.Millimetre+5) / 10
+	return digits(int(cm/100)) + "." + digits(int(cm%100/10)) + digits(int(cm%10)) + " m"
+}

@@ -1,0 +1,175 @@
+package tui
+
+import (
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"footplank/layout"
+	"footplank/layout/check"
+	"footplank/layout/sheet"
+)
+
+// helpPage shows what each key does just now.
+func (m *Model) helpPage() tea.Cmd {
+	m.open(page{title: "What the keys do now", search: true, lines: (*Model).helpLines})
+	return nil
+}
+
+func (m *Model) helpLines(w int) []string {
+	var out []string
+	group := ""
+	for _, t := range []table{m.tables.board, m.tables.strip} {
+		for i := range t {
+			a := &t[i]
+			what, can := a.now(m)
+			keys := m.ascii(a.keys.Help().Key)
+			if !m.page.matching(a.group + " " + keys + " " + what) {
+				continue
+			}
+			if a.group != group {
+				if len(out) > 0 {
+					out = append(out, "")
+				}
+				group = a.group
+				out = append(out, m.styles.quiet.over(group))
+			}
+			out = append(out, m.helpEntry(keys, what, can, w)...)
+		}
+	}
+	if len(out) == 0 {
+		return []string{"No key has to do with that. Esc clears the search."}
+	}
+	if m.page.typed == "" {
+		out = append(out, "", m.styles.quiet.over("What the signs mean"))
+		for _, s := range m.legend() {
+			out = append(out, wrap(m.ascii(s), w)...)
+		}
+	}
+	return out
+}
+
+const keyColumn = 14
+
+func (m *Model) helpEntry(keys, what string, can bool, w int) []string {
+	lines := wrap(m.ascii(what), w-keyColumn)
+	for i, s := range lines {
+		if !can {
+			s = m.styles.quiet.over("(" + s)
+			if i > 0 {
+				s = m.styles.quiet.over(lines[i])
+			}
+			if i == len(lines)-1 {
+				s += m.styles.quiet.over(")")
+			}
+		}
+		lead := strings.Repeat(" ", keyColumn)
+		if i == 0 {
+			lead = m.styles.key.over(fit(keys, keyColumn-1, "")) + " "
+		}
+		lines[i] = lead + s
+	}
+	return lines
+}
+
+// legend explains the signs of drawing, list and header.
+func (m *Model) legend() []string {
+	s := &m.styles.sign
+	return []string{
+		sheet.Legend(m.opt.ASCII),
+		s.fault + " fault: cannot be built or played so   " + s.caution + " caution   " + s.note + " note   " +
+			s.empty + " has no place   " + s.good + " a line-up that fits",
+	}
+}
+
+// findingsPage lists what is wrong in every line-up.
+func (m *Model) findingsPage() tea.Cmd {
+	m.look()
+	n, here := 0, 0
+	for i := range m.lineup {
+		here += len(m.seen.results[i].Findings)
+	}
+	for _, r := range m.seen.results {
+		n += len(r.Findings)
+	}
+	if n == 0 {
+		m.say("", "Nothing is wrong in any line-up.")
+		return nil
+	}
+	m.open(page{title: "What is wrong, and what is worth knowing  (enter goes there)", items: (*Model).findingItems,
+		pick: (*Model).pickFinding, chosen: min(here+max(m.culprit, 0), n-1)})
+	return nil
+}
+
+func (m *Model) findingItems(w int) [][]string {
+	var out [][]string
+	for _, r := range m.look().results {
+		for i := range r.Findings {
+			f := &r.Findings[i]
+			p, sign := m.styles.level(f.Level)
+			lines := wrap(m.ascii(clean(f.Text)), w-18)
+			for k := range lines {
+				lead := strings.Repeat(" ", 18)
+				if k == 0 {
+					lead = fit(m.ascii(clean(f.Lineup)), 15, m.styles.sign.ellipsis) + " " + p.over(sign) + " "
+				}
+				lines[k] = lead + lines[k]
+			}
+			out = append(out, lines)
+		}
+	}
+	return out
+}
+
+func (m *Model) pickFinding(item int) {
+	for i, r := range m.look().results {
+		if item < len(r.Findings) {
+			if i != m.lineup {
+				m.showLineup(i)
+			}
+			m.goToFinding(item)
+			return
+		}
+		item -= len(r.Findings)
+	}
+}
+
+// unitPage shows everything about the selected unit.
+func (m *Model) unitPage() tea.Cmd {
+	m.open(page{title: clean(m.unit().Label), lines: func(m *Model, w int) []string {
+		u := m.unit()
+		if u == nil {
+			return nil
+		}
+		out := m.unitLines(u, w)
+		out = append(out, "")
+		out = append(out, m.jackLines(u, w)...)
+		for _, f := range m.findingsOf(u) {
+			p, sign := m.styles.level(f.Level)
+			out = append(out, "")
+			for i, s := range wrap(m.ascii(clean(f.Text)), w-2) {
+				lead := "  "
+				if i == 0 {
+					lead = p.over(sign) + " "
+				}
+				out = append(out, lead+s)
+			}
+		}
+		return out
+	}})
+	return nil
+}
+
+func (m *Model) findingsOf(u *layout.Unit) []check.Finding {
+	m.look()
+	var out []check.Finding
+	for _, f := range m.found() {
+		for _, id := range f.Units {
+			if id == u.ID {
+				out = append(out, f)
+				break
+			}
+		}
+	}
+	return out
+}

@@ -1,0 +1,159 @@
+package tui
+
+import (
+	"errors"
+	"fmt"
+	"runtime/debug"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"footplank/layout"
+	"footplank/layout/check"
+	"footplank/layout/plan"
+)
+
+// keeper keeps plans in a file. Its methods are only called one at a time, in
+// commands.
+type keeper interface {
+	Save(p *layout.Plan) error
+	SaveAs(p *layout.Plan, path string, overwrite bool) error
+}
+
+// document is the keeper of a plan file.
+type document struct{ doc *plan.Doc }
+
+func (d *document) Save(p *layout.Plan) error {
+	// The document gets a copy: the plans of the history are not for it to
+	// keep, as it may change them.
+	d.doc.Plan = p.Clone()
+	return d.doc.Save()
+}
+
+func (d *document) SaveAs(p *layout.Plan, path string, overwrite bool) error {
+	d.doc.Plan = p.Clone()
+	return d.doc.SaveAs(path, overwrite)
+}
+
+// savedMsg tells how saving ended.
+type savedMsg struct {
+	plan *layout.Plan
+	path string
+	err  error
+}
+
+// brokenMsg tells of a fault of the program in a command.
+type brokenMsg struct {
+	during string
+	err    error
+}
+
+// guarded runs work in the background; a fault in it becomes a message instead
+// of the end of the editor with all that is not saved.
+func (m *Model) guarded(during string, work func() tea.Msg) tea.Cmd {
+	busy := m.opt.busy
+	return func() (msg tea.Msg) {
+		busy.RLock()
+		defer busy.RUnlock()
+		defer func() {
+			if r := recover(); r != nil {
+				msg = brokenMsg{during, fmt.Errorf("%v\n%s", r, debug.Stack())}
+			}
+		}()
+		return work()
+	}
+}
+
+func (m *Model) broke(msg brokenMsg) {
+	m.saving, m.quitAfter = false, false
+	if m.job != nil && msg.during == arranging {
+		m.stop()
+	}
+	first, _, _ := strings.Cut(msg.err.Error(), "\n")
+	m.say(check.Fault, "A fault of this program while "+msg.during+": "+first+". The plan on screen is untouched; save it.")
+}
+
+func (m *Model) save() tea.Cmd {
+	if m.path == "" {
+		return m.startNaming()
+	}
+	p, path := m.history.Plan(), m.path
+	m.saving = true
+	return m.guarded("saving", func() tea.Msg { return savedMsg{p, path, m.file.Save(p)} })
+}
+
+func (m *Model) saveAs(path string, overwrite bool) tea.Cmd {
+	p := m.history.Plan()
+	m.saving = true
+	return m.guarded("saving", func() tea.Msg { return savedMsg{p, path, m.file.SaveAs(p, path, overwrite)} })
+}
+
+// saved handles the end of saving.
+func (m *Model) saved(msg savedMsg) tea.Cmd {
+	m.saving = false
+	leave := m.quitAfter
+	m.quitAfter = false
+	switch {
+	case msg.err == nil:
+		m.path = msg.path
+		m.history.Saved(msg.plan)
+		m.say("", "Saved to "+clean(msg.path)+".")
+		if leave {
+			return m.leave()
+		}
+	case errors.Is(msg.err, plan.ErrChanged):
+		m.ask(clean(msg.path)+" was changed by another program since it was read. What is on screen is not saved.",
+			choice{"o", "overwrite it with what is on screen", func(m *Model) tea.Cmd {
+				m.quitAfter = leave
+				return m.saveAs(msg.path, true)
+			}},
+			choice{"n", "save under another name", func(m *Model) tea.Cmd {
+				m.quitAfter = leave
+				return m.startNaming()
+			}})
+	case errors.Is(msg.err, plan.ErrExists):
+		m.ask(clean(msg.path)+" exists already.",
+			choice{"o", "overwrite it", func(m *Model) tea.Cmd {
+				m.quitAfter = leave
+				return m.saveAs(msg.path, true)
+			}},
+			choice{"n", "another name", func(m *Model) tea.Cmd {
+				m.quitAfter = leave
+				return m.startNaming()
+			}})
+	default:
+		m.say(check.Fault, "Not saved: "+clean(msg.err.Error())+". The plan is still on screen; S saves it elsewhere.")
+	}
+	return nil
+}
+
+// quit leaves, or asks first.
+func (m *Model) quit() tea.Cmd {
+	if !m.history.Dirty() && !m.saving {
+		return m.leave()
+	}
+	m.ask("There are changes that are not saved.",
+		choice{"s", "save and quit", func(m *Model) tea.Cmd {
+			m.quitAfter = true
+			return m.save()
+		}},
+		choice{"d", "discard them and quit", (*Model).leave})
+	return nil
+}
+
+// interrupt is ctrl+c: it asks once, and the second time it leaves.
+func (m *Model) interrupt() tea.Cmd {
+	if m.quitting || !m.history.Dirty() && !m.saving {
+		return m.leave()
+	}
+	cmd := m.quit()
+	m.quitting = true
+	m.question.text += " Ctrl+c again quits without saving."
+	return cmd
+}
+
+// leave ends the editor.
+func (m *Model) leave() tea.Cmd {
+	m.stop()
+	return tea.Quit
+}

@@ -1,0 +1,96 @@
+package tui
+
+import (
+	"strings"
+	"unicode"
+
+	"github.com/charmbracelet/x/ansi"
+)
+
+// fit makes s exactly w cells wide: cut with a tail, or padded. It may hold
+// styles.
+func fit(s string, w int, tail string) string {
+	if w <= 0 {
+		return ""
+	}
+	n := ansi.StringWidth(s)
+	if n > w {
+		if ansi.StringWidth(tail) > w {
+			tail = ""
+		}
+		s = ansi.Truncate(s, w, tail)
+		n = ansi.StringWidth(s) // one less where a wide character did not fit
+	}
+	if n < w {
+		s += strings.Repeat(" ", w-n)
+	}
+	return s
+}
+
+// clean makes text of a plan fit for one line of the screen: no control
+// characters and none that turn the direction of writing.
+func clean(s string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r == '\n' || r == '\t':
+			return ' '
+		case unicode.IsControl(r) || r >= 0x200e && r <= 0x200f || r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069:
+			return -1
+		}
+		return r
+	}, s)
+}
+
+// plainText replaces what is not ASCII, for the plainest terminals.
+func plainText(s string) string {
+	ascii := true
+	for i := 0; i < len(s) && ascii; i++ {
+		ascii = s[i] < 0x80
+	}
+	if ascii {
+		return s
+	}
+	s = plainWords.Replace(s)
+	var b strings.Builder
+	for _, r := range s {
+		switch {
+		case r < 0x80:
+			b.WriteRune(r)
+		default:
+			b.WriteString(strings.Repeat("?", ansi.StringWidth(string(r))))
+		}
+	}
+	return b.String()
+}
+
+var plainWords = strings.NewReplacer("×", "x", "–", "-", "…", "...", "≥", ">=", "≤", "<=", "°", " deg", "·", "-",
+	"←", "<", "→", ">", "↑", "^", "↓", "v", "’", "'", "“", `"`, "”", `"`)
+
+// wrap breaks s into lines of at most w cells.
+func wrap(s string, w int) []string {
+	if w <= 0 {
+		return nil
+	}
+	return strings.Split(ansi.Wrap(s, w, ""), "\n")
+}
+
+// block makes lines exactly h lines of w cells.
+func block(lines []string, w, h int, tail string) []string {
+	out := make([]string, h)
+	for i := range out {
+		s := ""
+		if i < len(lines) {
+			s = lines[i]
+		}
+		out[i] = fit(s, w, tail)
+	}
+	return out
+}
+
+// plural is "1 fault", "2 faults".
+func plural(n int, one string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return digits(n) + " " + one + "s"
+}

@@ -1,0 +1,274 @@
+package tui
+
+import (
+	"strings"
+
+	"footplank/layout/check"
+	"footplank/layout/sheet"
+)
+
+// View draws the whole screen.
+func (m *Model) View() string {
+	switch {
+	case m.w <= 0 || m.h <= 0:
+		return ""
+	case m.areas.span == tooSmall:
+		return m.smallView()
+	}
+	m.look()
+	c := newCanvas(m.w, m.h)
+	c.put(m.areas.header, []string{m.header()})
+	if m.mode == reading {
+		c.put(m.pageArea(), m.drawPage())
+	} else {
+		c.put(m.areas.board, m.boardLines())
+		c.put(m.areas.list, m.listLines())
+		c.put(m.areas.detail, m.detailLines())
+		c.put(m.areas.findings, m.findingLines())
+		c.put(m.areas.says, m.saysLines())
+	}
+	c.put(m.areas.hints, []string{m.hints()})
+	return c.String()
+}
+
+// canvas collects the parts of the screen, row by row. Parts of one row must
+// be put from left to right.
+type canvas struct {
+	rows []strings.Builder
+}
+
+func newCanvas(_, h int) *canvas { return &canvas{make([]strings.Builder, h)} }
+
+// put appends an area's lines, each exactly as wide as the area.
+func (c *canvas) put(a area, lines []string) {
+	for i := range a.h {
+		if i < len(lines) {
+			c.rows[a.y+i].WriteString(lines[i])
+		} else {
+			c.rows[a.y+i].WriteString(strings.Repeat(" ", a.w))
+		}
+	}
+}
+
+func (c *canvas) String() string {
+	var b strings.Builder
+	for i := range c.rows {
+		if i > 0 {
+			b.WriteByte('\n')
+		}
+		b.WriteString(c.rows[i].String())
+	}
+	return b.String()
+}
+
+// smallView is what a terminal below the least size gets.
+func (m *Model) smallView() string {
+	by := " x "
+	lines := []string{
+		"footplank needs " + digits(leastWidth) + by + digits(leastHeight) + " characters;",
+		"this terminal has " + digits(m.w) + by + digits(m.h) + ".",
+		"Make it larger, or press q to quit.",
+	}
+	if m.mode == asking {
+		lines = append(lines[:2], m.questionText())
+	}
+	var out []string
+	for _, s := range lines {
+		out = append(out, wrap(m.ascii(s), m.w)...)
+	}
+	if len(out) > m.h {
+		out = out[:m.h]
+	}
+	for i := range out {
+		out[i] = strings.TrimRight(fit(out[i], m.w, ""), " ")
+	}
+	return strings.Join(out, "\n")
+}
+
+// drawing returns the drawing of the board, made once for a plan and a view.
+func (m *Model) drawing() *sheet.Grid {
+	v := sheet.View{
+		Cols: m.areas.board.w, Rows: m.areas.board.h, Lineup: m.lineupNow().Name, Selected: m.selected, ASCII: m.opt.ASCII,
+		Plugs: m.show.plugs, Switches: m.show.switches, Cables: m.show.cables, Slots: m.show.slots, Surface: m.show.surface,
+	}
+	s := m.look()
+	if s.grid == nil || s.gridFor != s.plan || s.gridRow != m.lineup || !sameView(s.gridOf, v) {
+		s.gridFor, s.gridRow, s.gridOf = s.plan, m.lineup, v
+		v.Faulty = s.faulty[min(m.lineup, len(s.faulty)-1)]
+		s.grid = sheet.Draw(m.plan(), v)
+	}
+	return s.grid
+}
+
+// sameView compares views without their faulty units, which follow from the
+// plan and the line-up.
+func sameView(a, b sheet.View) bool {
+	return a.Cols == b.Cols && a.Rows == b.Rows && a.Lineup == b.Lineup && a.Selected == b.Selected && a.ASCII == b.ASCII &&
+		a.Plugs == b.Plugs && a.Switches == b.Switches && a.Cables == b.Cables && a.Slots == b.Slots && a.Surface == b.Surface
+}
+
+// boardLines paints the drawing. Neighbouring cells of one style are written
+// in one go.
+func (m *Model) boardLines() []string {
+	g := m.drawing()
+	out := make([]string, g.H)
+	var b, run strings.Builder
+	for r := range g.H {
+		b.Reset()
+		var now paint
+		flush := func() {
+			b.WriteString(now.over(run.String()))
+			run.Reset()
+		}
+		for c := range g.W {
+			cell := g.At(c, r)
+			p := m.styles.marks[cell.Mark]
+			if cell.Mark == sheet.Label && cell.Unit == m.selected && m.selected != "" {
+				p = m.styles.chosenLabel
+			}
+			if cell.Text == " " && p != m.styles.chosenLabel {
+				p = paint{}
+			}
+			if p != now {
+				flush()
+				now = p
+			}
+			run.WriteString(cell.Text)
+		}
+		flush()
+		out[r] = b.String()
+	}
+	return out
+}
+
+// header is the plan's title and the line-ups with their verdicts.
+func (m *Model) header() string {
+	tabs, start := m.tabs()
+	p := m.plan()
+	title := " " + m.styles.title.over(m.ascii(clean(p.Title)))
+	if p.Title == "" {
+		title = " " + m.styles.title.over("footplank")
+	}
+	switch {
+	case m.saving:
+		title += m.styles.quiet.over("  saving")
+	case m.history.Dirty():
+		title += m.styles.caution.over("  not saved")
+	}
+	return fit(title, start, m.styles.sign.ellipsis) + tabs
+}
+
+// tab is one line-up in the header.
+type tab struct {
+	text   string // without styles
+	styled string
+	lineup int
+}
+
+// tabs returns the line-ups as the header shows them at its right end, and the
+// column that they start at. Where not all fit, those around the one on screen
+// are shown.
+func (m *Model) tabs() (styled string, start int) {
+	all, first, last := m.tabSpan()
+	width := 0
+	for _, t := range all[first:last] {
+		styled += t.styled
+		width += cells(t.text)
+	}
+	if more := len(all) - (last - first); more > 0 {
+		s := " +" + digits(more) + " "
+		styled += m.styles.quiet.over(s)
+		width += cells(s)
+	}
+	return styled, max(m.w-width, 0)
+}
+
+func (m *Model) tabSpan() (all []tab, first, last int) {
+	room := m.w * 2 / 3
+	all = make([]tab, len(m.seen.results))
+	for i, r := range m.seen.results {
+		all[i] = m.tab(i, &r, room/3)
+	}
+	first, last = m.lineup, m.lineup+1
+	used := cells(all[m.lineup].text) + 6
+	for grown := true; grown; {
+		grown = false
+		if last < len(all) && used+cells(all[last].text) <= room {
+			used += cells(all[last].text)
+			last++
+			grown = true
+		}
+		if first > 0 && used+cells(all[first-1].text) <= room {
+			first--
+			used += cells(all[first].text)
+			grown = true
+		}
+	}
+	return all, first, last
+}
+
+func (m *Model) tab(i int, r *check.Result, room int) tab {
+	name := m.ascii(clean(r.Lineup))
+	if cells(name) > room {
+		name = fit(name, room, m.styles.sign.ellipsis)
+	}
+	mark, styledMark := m.verdictMark(r)
+	if i == m.lineup {
+		name = "[" + name + "]"
+		return tab{" " + name + mark + " ", " " + m.styles.chosen.over(name) + styledMark + " ", i}
+	}
+	return tab{"  " + name + mark + "  ", "  " + name + styledMark + "  ", i}
+}
+
+// verdictMark is what a line-up's tab says of it: "!2 ~1 ?3" for two faults,
+// one caution and three units without a place.
+func (m *Model) verdictMark(r *check.Result) (plain, styled string) {
+	faults, cautions, unplaced := counts(r)
+	s := &m.styles.sign
+	add := func(p paint, text string) {
+		plain += " " + text
+		styled += " " + p.over(text)
+	}
+	if faults > 0 {
+		add(m.styles.fault, s.fault+digits(faults))
+	}
+	if unplaced > 0 {
+		add(m.styles.fault, s.empty+digits(unplaced))
+	}
+	if cautions > 0 {
+		add(m.styles.caution, s.caution+digits(cautions))
+	}
+	if faults+unplaced == 0 {
+		add(m.styles.good, s.good)
+	}
+	return plain, styled
+}
+
+func counts(r *check.Result) (faults, cautions, unplaced int) {
+	for i := range r.Findings {
+		switch f := &r.Findings[i]; {
+		case f.Code == check.NoPlace:
+			unplaced++
+		case f.Level == check.Fault:
+			faults++
+		case f.Level == check.Caution:
+			cautions++
+		}
+	}
+	return faults, cautions, unplaced
+}
+
+// tabAt returns the line-up whose tab is at a column, or -1.
+func (m *Model) tabAt(x int) int {
+	m.look()
+	_, at := m.tabs()
+	all, first, last := m.tabSpan()
+	for _, t := range all[first:last] {
+		n := cells(t.text)
+		if x >= at && x < at+n {
+			return t.lineup
+		}
+		at += n
+	}
+	return -1
+}
