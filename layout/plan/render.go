@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+	"unicode/utf8"
 
 	"footplank/layout"
 )
@@ -177,7 +178,7 @@ func (e *editor) freshPlaces(t *node, list []freshPlace) {
 	}
 	width := 0
 	for _, f := range list {
-		width = max(width, len(f.key))
+		width = max(width, utf8.RuneCountInString(f.key))
 	}
 	indent, eol := e.indent(t.off), e.eol(t.last)
 	block := indent + "[lineup.place]"
