@@ -26,7 +26,7 @@ func solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 	}
 	list := []searcher{
 		{name: "local", share: 50, run: lc.run},
-		{name: "relative", share: 100, run: (&relative{m: m}).run},
+		{name: "learn", share: 100, run: func(pc *pacer) outcome { return newLearner(m).run(pc) }},
 	}
 	if t := newTightFill(m, tights); t != nil {
 		list[1] = searcher{name: "tight", share: 200, run: t.run}

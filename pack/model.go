@@ -373,3 +373,11 @@ func (m *model) clash(a int, ax, ay int64, b int, bx, by int64) bool {
 	}
 	return false
 }
+
+func allItems(n int) []int {
+	v := make([]int, n)
+	for i := range v {
+		v[i] = i
+	}
+	return v
+}

@@ -206,19 +206,18 @@ func (t *tightFill) lift(b branch) {
 	}
 }
 
-// rest places the items that take nothing of the full zones, by relative
-// placement beside those that stand.
+// rest places the items that take nothing of the full zones, by the learning
+// search, beside those that stand.
 func (t *tightFill) rest() ([]Place, bool) {
-	r := &relative{m: t.m, pc: t.pc}
-	s := newRelState(len(t.at))
+	left := *t.m
+	left.cells = slices.Clone(t.m.cells)
 	for _, i := range t.placed {
 		a := t.at[i]
-		s.cell[i] = a.cell
-		s.lo[0][i], s.hi[0][i], s.lo[1][i], s.hi[1][i] = a.x, a.x, a.y, a.y
+		c := t.m.cells[i][a.cell]
+		c.x0, c.x1, c.y0, c.y1 = a.x, a.x, a.y, a.y
+		left.cells[i] = []cell{c}
 	}
-	done, stopped := r.dfs(s)
-	if done == nil {
-		return nil, stopped
-	}
-	return r.places(done), false
+	left.findSame()
+	out := newLearner(&left).run(t.pc)
+	return out.places, out.verdict == Undecided
 }

@@ -1,0 +1,250 @@
+package pack
+
+import "slices"
+
+// newLearner writes the model down as variables and clauses.
+func newLearner(m *model) *learner {
+	l := &learner{m: m, n: len(m.cells) + 1, bump: 1}
+	l.differences()
+	l.cellVars()
+	l.watches = make([][]watch, len(l.lb))
+	l.loadsOn = make([][]int32, len(l.lb))
+	l.activity = make([]float64, len(l.lb)/2)
+	l.sides = make([]int8, l.n*l.n)
+	for i := range m.cells {
+		l.oneCell(i)
+		l.cellEdges(i)
+	}
+	for j := range m.cells {
+		for i := 0; i < j; i++ {
+			l.apart(i, j)
+		}
+		l.orderTwins(j)
+	}
+	return l
+}
+
+// differences makes the difference variables with the bounds that the cells
+// give. Item i is node i+1, node 0 the origin of the board.
+func (l *learner) differences() {
+	n := l.n
+	for a := range l.view {
+		l.view[a] = make([]int32, n*n)
+		lo, hi := make([]int64, n), make([]int64, n)
+		for i, cs := range l.m.cells {
+			for k, c := range cs {
+				c0, c1 := c.x0, c.x1
+				if a == 1 {
+					c0, c1 = c.y0, c.y1
+				}
+				if k == 0 {
+					lo[i+1], hi[i+1] = c0, c1
+				}
+				lo[i+1], hi[i+1] = min(lo[i+1], c0), max(hi[i+1], c1)
+			}
+		}
+		for v := range n {
+			for u := range v {
+				s := l.newVar(lo[v]-hi[u], hi[v]-lo[u])
+				l.view[a][u*n+v], l.view[a][v*n+u] = s, s^1
+				l.pairOf = append(l.pairOf, pairRef{int32(a), int32(u), int32(v)})
+			}
+		}
+	}
+}
+
+func (l *learner) diff(axis, u, v int) int32 { return l.view[axis][u*l.n+v] }
+
+func (l *learner) newBool() atom {
+	l.pairOf = append(l.pairOf, pairRef{axis: -1})
+	return atom{l.newVar(0, 1), 1}
+}
+
+// cellVars makes the 0/1 variables.
+func (l *learner) cellVars() {
+	l.cellAt = make([][]atom, len(l.m.cells))
+	l.kindAt = make([][]kindAtom, len(l.m.cells))
+	for i, cs := range l.m.cells {
+		count := map[int]int{}
+		for _, c := range cs {
+			l.cellAt[i] = append(l.cellAt[i], l.newBool())
+			count[c.kind]++
+		}
+		for k, c := range cs {
+			if slices.ContainsFunc(l.kindAt[i], func(x kindAtom) bool { return x.kind == c.kind }) {
+				continue
+			}
+			a := l.cellAt[i][k]
+			if count[c.kind] > 1 {
+				a = l.newBool()
+			}
+			l.kindAt[i] = append(l.kindAt[i], kindAtom{c.kind, a})
+		}
+	}
+}
+
+// oneCell says that item i takes exactly one cell, and which kind that makes.
+func (l *learner) oneCell(i int) {
+	l.add(l.cellAt[i]...)
+	for k, a := range l.cellAt[i] {
+		for _, b := range l.cellAt[i][:k] {
+			l.add(a.opposite(), b.opposite())
+		}
+	}
+	for _, ka := range l.kindAt[i] {
+		some := []atom{ka.a.opposite()}
+		for k, a := range l.cellAt[i] {
+			if l.m.cells[i][k].kind == ka.kind && a != ka.a {
+				l.add(a.opposite(), ka.a)
+				some = append(some, a)
+			}
+		}
+		if len(some) > 1 {
+			l.add(some...)
+		}
+	}
+	for k, ka := range l.kindAt[i] {
+		for _, kb := range l.kindAt[i][:k] {
+			l.add(ka.a.opposite(), kb.a.opposite())
+		}
+	}
+}
+
+// cellEdges ties the cells of item i to its coordinates: a cell bounds them, and
+// they are bounded by the hull of the cells that are left.
+func (l *learner) cellEdges(i int) {
+	for side := 0; side < 4; side++ {
+		s := l.diff(side/2, 0, i+1) ^ int32(side&1)
+		var ends []int64
+		edge := make([]int64, len(l.cellAt[i]))
+		for k, c := range l.m.cells[i] {
+			edge[k] = [...]int64{c.x0, -c.x1, c.y0, -c.y1}[side]
+			ends = append(ends, edge[k])
+			l.add(l.cellAt[i][k].opposite(), atom{s, edge[k]})
+		}
+		for _, v := range distinct(ends) {
+			cl := []atom{{s, v}}
+			for k, a := range l.cellAt[i] {
+				if edge[k] < v {
+					cl = append(cl, a)
+				}
+			}
+			l.add(cl...)
+		}
+	}
+}
+
+// apart keeps items i and j from colliding, whatever kinds they take.
+func (l *learner) apart(i, j int) {
+	x, y := l.diff(0, i+1, j+1), l.diff(1, i+1, j+1)
+	for _, a := range l.kindAt[i] {
+		for _, b := range l.kindAt[j] {
+			for _, f := range l.m.between(a.kind, b.kind) {
+				l.add(a.a.opposite(), b.a.opposite(),
+					atom{x ^ 1, -f.x0}, atom{x, f.x1}, atom{y ^ 1, -f.y0}, atom{y, f.y1})
+			}
+		}
+	}
+}
+
+// orderTwins puts item j behind the item equal to it: in a later cell, or in
+// the same and not to its left.
+func (l *learner) orderTwins(j int) {
+	i := l.m.same[j]
+	if i < 0 {
+		return
+	}
+	for k, a := range l.cellAt[i] {
+		l.add(a.opposite(), l.cellAt[j][k].opposite(), atom{l.diff(0, i+1, j+1), 0})
+		for k2 := 0; k2 < k; k2++ {
+			l.add(a.opposite(), l.cellAt[j][k2].opposite())
+		}
+	}
+}
+
+// loadBound says that what the cells taken cover of some zones is at most the
+// room there.
+type loadBound struct {
+	takes   [][]int64 // by item and cell
+	room    int64
+	waiting bool
+}
+
+// addLoads brings in the area bounds of choices of zones that come near to
+// their room.
+func (l *learner) addLoads(ts []tight) {
+	for _, t := range ts {
+		b := &loadBound{room: t.room}
+		id := int32(len(l.bounds))
+		for i := range l.m.cells {
+			var row []int64
+			least, most := int64(0), int64(0)
+			for k := range l.m.cells[i] {
+				v := int64(0)
+				for _, zn := range t.zones {
+					v += zn.covers[i][k].area
+				}
+				row = append(row, v)
+				if k == 0 {
+					least, most = v, v
+				}
+				least, most = min(least, v), max(most, v)
+			}
+			b.takes = append(b.takes, row)
+			if least < most {
+				for _, a := range l.cellAt[i] {
+					l.loadsOn[a.s^1] = append(l.loadsOn[a.s^1], id)
+				}
+			}
+		}
+		l.bounds = append(l.bounds, b)
+	}
+}
+
+// check draws conclusions from the cells that are left to each item.
+func (b *loadBound) check(l *learner) conflict {
+	total := int64(0)
+	least := make([]int64, len(b.takes))
+	for i, row := range b.takes {
+		first := true
+		for k, v := range row {
+			if !l.broken(l.cellAt[i][k]) && (first || v < least[i]) {
+				least[i], first = v, false
+			}
+		}
+		total += least[i]
+	}
+	if total > b.room {
+		return b.because(l, least, -1)
+	}
+	for i, row := range b.takes {
+		for k, v := range row {
+			if v-least[i] <= b.room-total || l.broken(l.cellAt[i][k]) {
+				continue
+			}
+			not := l.cellAt[i][k].opposite()
+			cl := &clause{atoms: []atom{not}}
+			for _, a := range b.because(l, least, i) {
+				cl.atoms = append(cl.atoms, a.opposite())
+			}
+			if c := l.set(not, why{cl: cl, u: -1}); c != nil {
+				return c
+			}
+		}
+	}
+	return nil
+}
+
+// because lists the cells whose loss makes the items other than skip need at
+// least what they do.
+func (b *loadBound) because(l *learner, least []int64, skip int) conflict {
+	var c conflict
+	for i, row := range b.takes {
+		for k, v := range row {
+			if i != skip && v < least[i] {
+				c = append(c, l.cellAt[i][k].opposite())
+			}
+		}
+	}
+	return c
+}

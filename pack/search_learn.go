@@ -1,0 +1,252 @@
+package pack
+
+import "slices"
+
+// learner is the complete search: decisions, propagation and clauses learned
+// from contradictions, over whole-number variables of any size. Its variables
+// are the differences of the coordinates of any two items, with the origin of
+// the board as item 0, and one 0/1 variable for each cell of an item.
+type learner struct {
+	trail
+	m      *model
+	n      int // items and the board's origin
+	view   [2][]int32
+	pairOf []pairRef // by variable: which difference it is; axis -1 for 0/1
+	cellAt [][]atom  // by item and cell: the cell is taken
+	kindAt [][]kindAtom
+
+	watches [][]watch
+	clauses []*clause
+	learned []*clause
+	bounds  []*loadBound
+	loadsOn [][]int32 // by view: the bounds to look at
+	dirty   []int32
+	failed  bool // contradiction without any decision
+
+	activity []float64 // by variable
+	bump     float64
+	sides    []int8 // by collision number: the way it was last resolved
+
+	need      []int64 // by step, during analysis
+	marked    []bool
+	out       []atom
+	conflicts int64
+	atomsHeld int64
+}
+
+// pairRef names a difference variable: v's coordinate less u's.
+type pairRef struct {
+	axis, u, v int32
+}
+
+// kindAtom says that an item takes one of its kinds.
+type kindAtom struct {
+	kind int
+	a    atom
+}
+
+// conflict is a contradiction: atoms that hold but cannot all hold.
+type conflict []atom
+
+// set makes a hold for reason. It returns what contradicts it, if anything.
+func (l *learner) set(a atom, reason why) conflict {
+	if l.lb[a.s] >= a.c {
+		return nil
+	}
+	if l.lb[a.s^1] >= 1-a.c {
+		if reason.sum() {
+			a.c = 1 - l.lb[a.s^1] // no more is needed to contradict
+		}
+		c := l.explain(a, reason, int32(len(l.steps)), nil)
+		return append(c, a.opposite())
+	}
+	l.raise(a, reason)
+	return nil
+}
+
+// explain appends atoms that held before step limit and together made a hold.
+func (l *learner) explain(a atom, reason why, limit int32, to []atom) []atom {
+	if reason.cl != nil {
+		for _, b := range reason.cl.atoms {
+			if b.s != a.s { // a clause has each view once
+				to = append(to, b.opposite())
+			}
+		}
+		return to
+	}
+	u, v := l.before(reason.u, limit), l.before(reason.v, limit)
+	// What the sum exceeds the need by is given to one of the two, so that
+	// an older and weaker bound of it may do.
+	spare := u + v - a.c
+	return append(to, atom{reason.u, u - spare}, atom{reason.v, v})
+}
+
+// propagate draws all conclusions from the steps that are still to be looked
+// at.
+func (l *learner) propagate() conflict {
+	for {
+		for l.head < len(l.steps) {
+			k := l.head
+			l.head++
+			st := l.steps[k]
+			if c := l.wake(st); c != nil {
+				return c
+			}
+			if l.lb[st.s] == st.now {
+				if p := l.pairOf[st.s>>1]; p.axis >= 0 {
+					if c := l.sums(st.s, p); c != nil {
+						return c
+					}
+				}
+			}
+			for _, b := range l.loadsOn[st.s] {
+				if !l.bounds[b].waiting {
+					l.bounds[b].waiting = true
+					l.dirty = append(l.dirty, b)
+				}
+			}
+		}
+		if len(l.dirty) == 0 {
+			return nil
+		}
+		b := l.bounds[l.dirty[len(l.dirty)-1]]
+		l.dirty = l.dirty[:len(l.dirty)-1]
+		b.waiting = false
+		if c := b.check(l); c != nil {
+			return c
+		}
+	}
+}
+
+// sums passes a raised difference on: v-u and w-v give w-u.
+func (l *learner) sums(s int32, p pairRef) conflict {
+	u, v := int(p.u), int(p.v)
+	if s&1 != 0 {
+		u, v = v, u
+	}
+	view, n := l.view[p.axis], l.n
+	rowU, rowV := view[u*n:u*n+n], view[v*n:v*n+n]
+	raised := l.lb[s]
+	for w := 0; w < n; w++ {
+		if w == u || w == v {
+			continue
+		}
+		vw, uw := rowV[w], rowU[w]
+		if x := raised + l.lb[vw]; x > l.lb[uw] {
+			if c := l.set(atom{uw, x}, why{u: s, v: vw}); c != nil {
+				return c
+			}
+		}
+		wu, wv := uw^1, vw^1
+		if x := raised + l.lb[wu]; x > l.lb[wv] {
+			if c := l.set(atom{wv, x}, why{u: s, v: wu}); c != nil {
+				return c
+			}
+		}
+	}
+	return nil
+}
+
+// wake looks at the clauses of which a watched atom has just been broken.
+func (l *learner) wake(st step) conflict {
+	ws := l.watches[st.s]
+	keep := 0
+	for k := 0; k < len(ws); k++ {
+		w := ws[k]
+		if w.at > st.now || w.at <= st.old || l.lb[w.other.s] >= w.other.c {
+			ws[keep] = w
+			keep++
+			continue
+		}
+		cl := w.cl
+		if cl.gone {
+			continue
+		}
+		me := atom{st.s ^ 1, 1 - w.at}
+		as := cl.atoms
+		if as[0] == me {
+			as[0], as[1] = as[1], as[0]
+		}
+		if as[1] != me {
+			continue // stale: the clause is watched elsewhere
+		}
+		if l.holds(as[0]) {
+			w.other = as[0]
+			ws[keep] = w
+			keep++
+			continue
+		}
+		moved := false
+		for j := 2; j < len(as); j++ {
+			if !l.broken(as[j]) {
+				as[1], as[j] = as[j], as[1]
+				l.watchAtom(as[1], cl, as[0])
+				moved = true
+				break
+			}
+		}
+		if moved {
+			continue
+		}
+		ws[keep] = w
+		keep++
+		if c := l.set(as[0], why{cl: cl, u: -1}); c != nil {
+			keep += copy(ws[keep:], ws[k+1:])
+			l.watches[st.s] = ws[:keep]
+			return c
+		}
+	}
+	l.watches[st.s] = ws[:keep]
+	return nil
+}
+
+// watchAtom has cl looked at when a is broken.
+func (l *learner) watchAtom(a atom, cl *clause, other atom) {
+	o := a.opposite()
+	l.watches[o.s] = append(l.watches[o.s], watch{cl, o.c, other})
+}
+
+// add puts a clause in while nothing is decided. Atoms of the same view are
+// joined to the weaker.
+func (l *learner) add(atoms ...atom) {
+	var as []atom
+	for _, a := range atoms {
+		if l.holds(a) {
+			return
+		}
+		if l.broken(a) {
+			continue
+		}
+		joined := false
+		for k := range as {
+			if as[k].s == a.s {
+				as[k].c = min(as[k].c, a.c)
+				joined = true
+			}
+		}
+		if !joined {
+			as = append(as, a)
+		}
+	}
+	switch len(as) {
+	case 0:
+		l.failed = true
+	case 1:
+		if l.set(as[0], decided) != nil {
+			l.failed = true
+		}
+	default:
+		l.attach(&clause{atoms: slices.Clone(as)})
+	}
+}
+
+func (l *learner) attach(cl *clause) {
+	if cl.learned {
+		l.learned = append(l.learned, cl)
+		l.atomsHeld += int64(len(cl.atoms))
+	} else {
+		l.clauses = append(l.clauses, cl)
+	}
+	l.watchAtom(cl.atoms[0], cl, cl.atoms[1])
+	l.watchAtom(cl.atoms[1], cl, cl.atoms[0])
+}
