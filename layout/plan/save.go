@@ -64,7 +64,7 @@ func (d *Doc) SaveAs(path string, overwrite bool) error {
 	}
 	whole := source{d.text.mark, text}.bytes()
 	if overwrite {
-		err = replaceFile(path, whole, func(string) error { return nil })
+		err = WriteOver(path, whole)
 	} else {
 		err = newFile(path, whole)
 	}
@@ -79,6 +79,11 @@ func (d *Doc) SaveAs(path string, overwrite bool) error {
 // WriteNew writes a text to a file that is not there yet; one that is there is
 // an ErrExists. Like Save it leaves a whole file or none.
 func WriteNew(path string, text []byte) error { return newFile(path, text) }
+
+// WriteOver is WriteNew for a file that may be there, and is then replaced.
+func WriteOver(path string, text []byte) error {
+	return replaceFile(path, text, func(string) error { return nil })
+}
 
 // newFile writes a file that must not be there yet. A hard link, unlike a
 // rename, fails when it is; where there are no hard links a look must do.
