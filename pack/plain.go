@@ -215,6 +215,17 @@ func corePlain(pp plainProblem) (*plainCore, *plainAnswer) {
 	return c, nil
 }
 
+// symmetric reports whether exchanging x and y turns the problem into itself,
+// for the simple case of squares and rectangles that may turn.
+func (c *plainCore) symmetric() bool {
+	for i := range c.kinds {
+		if c.kinds[i].w != c.kinds[i].h && !c.kinds[i].turn {
+			return false
+		}
+	}
+	return c.W == c.H && c.unitX == c.unitY
+}
+
 // tooLarge is the reason when rectangle i does not fit the container alone.
 func tooLarge(i int, r plainRect, pp plainProblem) *Reason {
 	if r.W > pp.W {

@@ -4,10 +4,14 @@ import "context"
 
 // runPlain searches c with all methods.
 func runPlain(ctx context.Context, c *plainCore, opt Options) plainFound {
-	return runRace(ctx, c, opt, []plainMethod{
+	methods := []plainMethod{
 		skylineMethod(false, byArea),
-		skylineMethod(true, byArea),
-	})
+		orderedMethod,
+	}
+	if !c.symmetric() {
+		methods = append(methods, skylineMethod(true, byArea))
+	}
+	return runRace(ctx, c, opt, methods)
 }
 
 // answer restates what a search found in the caller's lengths and order.

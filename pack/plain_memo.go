@@ -31,7 +31,7 @@ type memo struct {
 
 const (
 	memoFirst = 1 << 12
-	memoLast  = 1 << 21 // 32 MB
+	memoLast  = 1 << 22 // 64 MB
 )
 
 func newMemo() *memo { return &memo{slots: make([]memoKey, memoFirst), cap: memoLast} }

@@ -24,21 +24,26 @@ package pack
 //     (what was lost follows from the two). A table of fixed size remembers
 //     them by 128 bits, of which no two differing states will share all.
 //   - Mirroring is taken out by keeping the centre of one rectangle in the
-//     lower left quarter: pushing left and down keeps it there.
+//     lower left quarter: pushing left and down keeps it there. Where
+//     exchanging x and y changes nothing, it also keeps its x <= y.
 type skyline struct {
-	W, H   int64
-	kinds  []skyKind
-	forms  []skyForm
-	left   []int // rectangles left, by kind
-	n      int   // rectangles left in all
-	budget int64 // area that may still be lost
-	corner int   // the kind whose first copy is kept in the lower left quarter, or -1
-	levels []skyLevel
-	placed []skyPlaced
-	pace   *pace
-	nodes  int64
-	memo   *memo
-	key    memoKey // of the rectangles left
+	W, H              int64
+	kinds             []skyKind
+	forms             []skyForm
+	left              []int // rectangles left, by kind
+	byWidth, byHeight []int // kinds by least width, by least height
+	n                 int   // rectangles left in all
+	budget            int64 // area that may still be lost
+	corner            int   // the kind whose first copy is kept in the lower left quarter, or -1
+	mirror            bool  // exchanging x and y changes nothing: see diagonal
+	second            int   // the kind that decides when corner's x = y, or -1
+	duty              skyDuty
+	levels            []skyLevel
+	placed            []skyPlaced
+	pace              *pace
+	nodes             int64
+	memo              *memo
+	key               memoKey // of the rectangles left
 }
 
 type skyKind struct {
@@ -66,6 +71,7 @@ type skyLevel struct {
 	segs         []skySeg
 	sumsW, sumsH sums
 	places       sums
+	cells        []narrow
 }
 
 // skylineMethod searches c upright; with across set, with x and y exchanged.
@@ -83,11 +89,11 @@ func skylineMethod(across bool, order skyOrder) plainMethod {
 }
 
 func newSkyline(c *plainCore, p *pace, across bool, order skyOrder) *skyline {
-	s := &skyline{W: c.W, H: c.H, budget: c.W*c.H - c.area, pace: p, n: c.n, corner: -1}
+	s := &skyline{W: c.W, H: c.H, budget: c.W*c.H - c.area, pace: p, n: c.n, corner: -1, second: -1}
 	if across {
 		s.W, s.H = s.H, s.W
 	}
-	s.memo = newMemo()
+	s.memo, s.mirror = newMemo(), c.symmetric()
 	rng := splitmix(0x5eed)
 	var largest int64
 	for k, kd := range c.kinds {
@@ -97,18 +103,21 @@ func newSkyline(c *plainCore, p *pace, across bool, order skyOrder) *skyline {
 		}
 		s.kinds = append(s.kinds, skyKind{w: w, h: h, turn: kd.turn, zob: rng.key()})
 		s.left = append(s.left, len(kd.items))
+		for range kd.items {
+			s.key.add(s.kinds[k].zob)
+		}
 		s.forms = append(s.forms, skyForm{kind: k, w: w, h: h})
 		if kd.turn {
 			s.forms = append(s.forms, skyForm{kind: k, w: h, h: w, turned: true})
 		}
 		if len(kd.items) == 1 && w*h > largest {
-			largest, s.corner = w*h, k
-		}
-		for range kd.items {
-			s.key.add(s.kinds[k].zob)
+			largest, s.corner, s.second = w*h, k, s.corner
+		} else if len(kd.items) == 1 && (s.second < 0 || w*h > s.kinds[s.second].w*s.kinds[s.second].h) {
+			s.second = k
 		}
 	}
 	order.sort(s.forms)
+	s.sortKinds()
 	s.level(0).segs = append(s.level(0).segs, skySeg{0, s.W, 0})
 	return s
 }
@@ -131,11 +140,13 @@ func (s *skyline) search(d int) Verdict {
 		return Undecided
 	}
 	l := s.level(d)
-	at := l.lowest()
+	at := l.niche()
 	if s.hopeless(l, at) {
 		return Impossible
 	}
 	key := s.key
+	key.a ^= uint64(s.duty)
+	key.b ^= uint64(s.duty) << 32
 	key.addSegs(l.segs)
 	if s.memo.has(key) {
 		return Impossible
@@ -147,11 +158,16 @@ func (s *skyline) search(d int) Verdict {
 	return verdict
 }
 
-// lowest returns the index of the lowest, then leftmost, segment.
-func (l *skyLevel) lowest() int {
-	at := 0
+// niche returns the index of the niche to fill next: of the segments between
+// two higher ones the narrowest, of these the lowest, then leftmost.
+func (l *skyLevel) niche() int {
+	at := -1
 	for i := range l.segs {
-		if l.segs[i].y < l.segs[at].y {
+		sg := &l.segs[i]
+		if i > 0 && l.segs[i-1].y < sg.y || i+1 < len(l.segs) && l.segs[i+1].y < sg.y {
+			continue
+		}
+		if at < 0 || sg.w < l.segs[at].w || sg.w == l.segs[at].w && sg.y < l.segs[at].y {
 			at = i
 		}
 	}
@@ -263,6 +279,10 @@ func (s *skyline) try(d, at, f int, gap, hl int64) Verdict {
 	if fm.kind == s.corner && (2*x+fm.w > s.W || 2*y+fm.h > s.H) {
 		return Impossible
 	}
+	duty := s.duty
+	if s.mirror && !s.diagonal(fm.kind, x, y) {
+		return Impossible
+	}
 	s.level(d + 1)
 	next := &s.levels[d+1]
 	next.segs = append(next.segs[:0], s.levels[d].segs[:at]...)
@@ -291,7 +311,42 @@ func (s *skyline) try(d, at, f int, gap, hl int64) Verdict {
 	s.key.add(zob)
 	s.n++
 	s.left[fm.kind]++
+	s.duty = duty
 	return verdict
+}
+
+// skyDuty is what the diagonal's rule still asks.
+type skyDuty uint64
+
+const (
+	dutyNone   skyDuty = iota
+	dutySecond         // corner stands with x = y: second must have x <= y
+	dutyCorner         // second stands with x > y: corner must have x < y
+)
+
+// diagonal reports whether kind may stand at x, y when of each arrangement
+// and its mirror image at the diagonal only one is wanted: the one with the
+// corner rectangle's x < y, or, if these are equal, the second's x <= y.
+func (s *skyline) diagonal(kind int, x, y int64) bool {
+	switch kind {
+	case s.corner:
+		if x > y || x == y && s.duty == dutyCorner {
+			return false
+		}
+		s.duty = dutyNone
+		if x == y && s.second >= 0 && s.left[s.second] > 0 {
+			s.duty = dutySecond
+		}
+	case s.second:
+		if x > y && s.duty == dutySecond {
+			return false
+		}
+		s.duty = dutyNone
+		if x > y && s.left[s.corner] > 0 {
+			s.duty = dutyCorner
+		}
+	}
+	return true
 }
 
 // push appends sg, joined to the last segment when level with it.
