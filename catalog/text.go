@@ -34,7 +34,7 @@ type text struct {
 func readText(file string, src []byte) *text {
 	t := &text{file: file, src: src, keys: map[string]int{}, vals: map[string]int{}}
 	if len(src) > maxFile {
-		t.errs = append(t.errs, Error{file, 0, 0, fmt.Sprintf("%d bytes long, want at most %d", len(src), maxFile)})
+		t.errs = append(t.errs, Error{file, 0, 0, fmt.Sprintf("longer than %d bytes, too long for a catalog", maxFile)})
 		return t
 	}
 	if !t.locate() {
