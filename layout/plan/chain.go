@@ -291,12 +291,20 @@ func (c *chainReader) loops() {
 
 // passOf names the pass of the signal through a unit that a jack is part of.
 func passOf(nodes []layout.Node, ref layout.JackRef) string {
+	passed := false
 	for i, n := range nodes {
-		if n.Unit == ref.Unit && (n.In == ref.Jack || n.Out == ref.Jack || n.In == "in" && n.Out == "out") {
+		if n.Unit != ref.Unit {
+			continue
+		}
+		passed = true
+		if n.In == ref.Jack || n.Out == ref.Jack || n.In == "in" && n.Out == "out" {
 			return fmt.Sprintf("%s %d", ref.Unit, i)
 		}
 	}
-	return ref.Unit + " beside"
+	if passed {
+		return ref.Unit + "/" + ref.Jack
+	}
+	return ref.Unit
 }
 
 func reaches(next map[string][]string, from, to string, seen map[string]bool) bool {

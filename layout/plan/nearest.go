@@ -23,7 +23,7 @@ func nearest(written string, words []string) string {
 }
 
 // distance counts the single letters to add, drop, change or swap with their
-// neighbour that turn a into b; it may return limit for anything as far.
+// neighbour that turn a into b, or returns limit if there are as many or more.
 func distance(a, b string, limit int) int {
 	r, s := []rune(a), []rune(b)
 	if d := len(r) - len(s); d >= limit || -d >= limit {
@@ -47,7 +47,7 @@ func distance(a, b string, limit int) int {
 		}
 		before, last, row = last, row, before
 	}
-	return last[len(s)]
+	return min(last[len(s)], limit)
 }
 
 // wanted says which of the words was wanted: the nearest when one is near,

@@ -237,28 +237,36 @@ func (v view) length(key string, s span) (layout.Length, bool) {
 }
 
 func (v view) lengthOf(n *node, key string, s span) (layout.Length, bool) {
+	outside := func() {
+		v.errorf(n.off, "%s: found %s, want from %s to %s", key, n.found(), s.lo.Format(v.unit), s.hi.Format(v.unit))
+	}
 	written := n.text
 	if n.kind != stringKind {
-		var ok bool
-		if written, _, ok = n.decimal(); !ok {
+		text, _, ok := n.decimal()
+		if !ok {
 			v.errorf(n.off, "%s: found %s, want a length, like 305 or \"305mm\" or \"7 1/2in\"", key, n.found())
 			return 0, false
 		}
+		written = text
 	}
 	l, err := layout.ParseLength(written, v.unit)
+	if err != nil && n.kind != stringKind { // too large to be a length at all
+		outside()
+		return 0, false
+	}
 	if err != nil {
-		v.errorf(n.off, "%s: %s", key, shortened2(err.Error()))
+		v.errorf(n.off, "%s: %s", key, cutShort(err.Error()))
 		return 0, false
 	}
 	if l < s.lo || l > s.hi {
-		v.errorf(n.off, "%s: found %s, want from %s to %s", key, n.found(), s.lo.Format(v.unit), s.hi.Format(v.unit))
+		outside()
 		return 0, false
 	}
 	return l, true
 }
 
-// shortened2 bounds a message that quotes what was written.
-func shortened2(s string) string {
+// cutShort bounds a message that quotes what was written.
+func cutShort(s string) string {
 	const most = 200
 	if len(s) > most {
 		return strings.ToValidUTF8(s[:most], "") + "..."
@@ -337,9 +345,9 @@ func (v view) mass(key string) (layout.Mass, bool) {
 		msg := err.Error()
 		if key == "mass" {
 			msg = strings.TrimPrefix(msg, "mass ")
-			v.errorf(n.off, "mass %s", shortened2(msg))
+			v.errorf(n.off, "mass %s", cutShort(msg))
 		} else {
-			v.errorf(n.off, "%s: %s", key, shortened2(msg))
+			v.errorf(n.off, "%s: %s", key, cutShort(msg))
 		}
 		return 0, false
 	}
