@@ -221,8 +221,8 @@ func (e *editor) remove(t *node, key string) {
 	}
 }
 
-// cutLine takes out the line or lines of an expression or a header; a comment
-// behind it stays.
+// cutLine takes out the line or lines of an expression or a header; comments
+// in it and behind it stay.
 func (e *editor) cutLine(start, stop int) {
 	from := bytes.LastIndexByte(e.text[:start], '\n') + 1
 	to := len(e.text)
@@ -233,7 +233,38 @@ func (e *editor) cutLine(start, stop int) {
 	if bytes.HasPrefix(rest, []byte("#")) {
 		from, to = start, to-len(rest)
 	}
-	e.edits = append(e.edits, edit{from: from, to: to})
+	with := e.comments(start, stop)
+	if from == start {
+		with = strings.TrimPrefix(with, e.indent(start))
+		if with != "" {
+			with += e.indent(start)
+		}
+	}
+	e.edits = append(e.edits, edit{from: from, to: to, with: with})
+}
+
+// comments returns the comments within an expression, each in a line of its
+// own, indented as the expression is.
+func (e *editor) comments(start, stop int) string {
+	var out strings.Builder
+	quote := byte(0)
+	for i := start; i < stop; i++ {
+		switch c := e.text[i]; {
+		case quote == '"' && c == '\\':
+			i++
+		case quote != 0:
+			if c == quote {
+				quote = 0
+			}
+		case c == '"' || c == '\'':
+			quote = c
+		case c == '#':
+			line := e.text[i : i+bytes.IndexByte(e.text[i:], '\n')]
+			out.WriteString(e.indent(start) + strings.TrimRight(string(line), "\r") + e.eol(i))
+			i += len(line)
+		}
+	}
+	return out.String()
 }
 
 // cut takes expressions out of an inline table, each with its comma; comments
@@ -265,11 +296,13 @@ func (e *editor) cut(t *node, gone [][2]int) {
 					to++
 				}
 			} else {
-				for e.text[from-1] == ' ' || e.text[from-1] == '\t' {
-					from--
+				if space := bytes.TrimRight(e.text[:from], " \t"); space[len(space)-1] != '\n' {
+					from = len(space)
+				} else { // an indent stays
+					to += len(e.text[to:]) - len(bytes.TrimLeft(e.text[to:], " \t"))
 				}
 			}
-			e.edits = append(e.edits, edit{from: from, to: to})
+			e.edits = append(e.edits, edit{from: from, to: to, with: strings.TrimPrefix(e.comments(x.start, x.stop), e.indent(x.start))})
 		}
 	}
 }

@@ -145,14 +145,16 @@ func (e *editor) lineup(t *node, old map[string]layout.Placement, p *layout.Plan
 		b, has := now[id]
 		switch {
 		case a == b && had == has:
+		case !has:
+			if x != nil {
+				e.remove(x.value, id)
+			}
 		case x == nil || !had && x.value.style == impliedStyle:
 			fresh = append(fresh, freshPlace{spellKey(id), s.place(b)})
-		case has && had:
+		case had:
 			e.place(x.value, id, &a, &b, s)
-		case has:
-			e.put(x.value, id, s.place(b))
 		default:
-			e.remove(x.value, id)
+			e.put(x.value, id, s.place(b))
 		}
 	}
 	if len(fresh) > 0 {
