@@ -7,7 +7,7 @@ func newLearner(m *model) *learner {
 	l := &learner{m: m, n: len(m.cells) + 1, bump: 1}
 	l.differences()
 	l.cellVars()
-	l.watches = make([][]watch, len(l.lb))
+	l.watches = make([]watchList, len(l.lb))
 	l.loadsOn = make([][]int32, len(l.lb))
 	l.activity = make([]float64, len(l.lb)/2)
 	l.sides = make([]int8, l.n*l.n)
@@ -15,10 +15,8 @@ func newLearner(m *model) *learner {
 		l.oneCell(i)
 		l.cellEdges(i)
 	}
+	l.makePairs()
 	for j := range m.cells {
-		for i := 0; i < j; i++ {
-			l.apart(i, j)
-		}
 		l.orderTwins(j)
 	}
 	return l
@@ -130,19 +128,6 @@ func (l *learner) cellEdges(i int) {
 				}
 			}
 			l.add(cl...)
-		}
-	}
-}
-
-// apart keeps items i and j from colliding, whatever kinds they take.
-func (l *learner) apart(i, j int) {
-	x, y := l.diff(0, i+1, j+1), l.diff(1, i+1, j+1)
-	for _, a := range l.kindAt[i] {
-		for _, b := range l.kindAt[j] {
-			for _, f := range l.m.between(a.kind, b.kind) {
-				l.add(a.a.opposite(), b.a.opposite(),
-					atom{x ^ 1, -f.x0}, atom{x, f.x1}, atom{y ^ 1, -f.y0}, atom{y, f.y1})
-			}
 		}
 	}
 }

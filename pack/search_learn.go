@@ -15,7 +15,14 @@ type learner struct {
 	cellAt [][]atom  // by item and cell: the cell is taken
 	kindAt [][]kindAtom
 
-	watches [][]watch
+	pairs    []itemPair
+	pairAt   []int32   // by node and node: the pair, or -1
+	pairsOf  [][]int32 // by item
+	kindItem []int32   // by view: the item that takes a kind when it is 1, or -1
+	duePairs []int32
+	hits     []collision
+
+	watches []watchList
 	clauses []*clause
 	learned []*clause
 	bounds  []*loadBound
@@ -74,6 +81,14 @@ func (l *learner) explain(a atom, reason why, limit int32, to []atom) []atom {
 		}
 		return to
 	}
+	if reason.u == hitReason {
+		for _, b := range l.hits[reason.v].atoms() {
+			if b.s != a.s {
+				to = append(to, b.opposite())
+			}
+		}
+		return to
+	}
 	u, v := l.before(reason.u, limit), l.before(reason.v, limit)
 	// What the sum exceeds the need by is given to one of the two, so that
 	// an older and weaker bound of it may do.
@@ -97,6 +112,11 @@ func (l *learner) propagate() conflict {
 					if c := l.sums(st.s, p); c != nil {
 						return c
 					}
+					l.duePair(l.pairAt[int(p.u)*l.n+int(p.v)])
+				} else if i := l.kindItem[st.s]; i >= 0 {
+					for _, q := range l.pairsOf[i] {
+						l.duePair(q)
+					}
 				}
 			}
 			for _, b := range l.loadsOn[st.s] {
@@ -105,6 +125,15 @@ func (l *learner) propagate() conflict {
 					l.dirty = append(l.dirty, b)
 				}
 			}
+		}
+		if len(l.duePairs) > 0 {
+			q := l.duePairs[len(l.duePairs)-1]
+			l.duePairs = l.duePairs[:len(l.duePairs)-1]
+			l.pairs[q].due = false
+			if c := l.separate(&l.pairs[q]); c != nil {
+				return c
+			}
+			continue
 		}
 		if len(l.dirty) == 0 {
 			return nil
@@ -145,65 +174,6 @@ func (l *learner) sums(s int32, p pairRef) conflict {
 		}
 	}
 	return nil
-}
-
-// wake looks at the clauses of which a watched atom has just been broken.
-func (l *learner) wake(st step) conflict {
-	ws := l.watches[st.s]
-	keep := 0
-	for k := 0; k < len(ws); k++ {
-		w := ws[k]
-		if w.at > st.now || w.at <= st.old || l.lb[w.other.s] >= w.other.c {
-			ws[keep] = w
-			keep++
-			continue
-		}
-		cl := w.cl
-		if cl.gone {
-			continue
-		}
-		me := atom{st.s ^ 1, 1 - w.at}
-		as := cl.atoms
-		if as[0] == me {
-			as[0], as[1] = as[1], as[0]
-		}
-		if as[1] != me {
-			continue // stale: the clause is watched elsewhere
-		}
-		if l.holds(as[0]) {
-			w.other = as[0]
-			ws[keep] = w
-			keep++
-			continue
-		}
-		moved := false
-		for j := 2; j < len(as); j++ {
-			if !l.broken(as[j]) {
-				as[1], as[j] = as[j], as[1]
-				l.watchAtom(as[1], cl, as[0])
-				moved = true
-				break
-			}
-		}
-		if moved {
-			continue
-		}
-		ws[keep] = w
-		keep++
-		if c := l.set(as[0], why{cl: cl, u: -1}); c != nil {
-			keep += copy(ws[keep:], ws[k+1:])
-			l.watches[st.s] = ws[:keep]
-			return c
-		}
-	}
-	l.watches[st.s] = ws[:keep]
-	return nil
-}
-
-// watchAtom has cl looked at when a is broken.
-func (l *learner) watchAtom(a atom, cl *clause, other atom) {
-	o := a.opposite()
-	l.watches[o.s] = append(l.watches[o.s], watch{cl, o.c, other})
 }
 
 // add puts a clause in while nothing is decided. Atoms of the same view are

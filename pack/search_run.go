@@ -74,6 +74,10 @@ func (l *learner) dropDirty() {
 		l.bounds[b].waiting = false
 	}
 	l.dirty = l.dirty[:0]
+	for _, q := range l.duePairs {
+		l.pairs[q].due = false
+	}
+	l.duePairs = l.duePairs[:0]
 }
 
 // places reads the earliest arrangement off the bounds.
@@ -324,6 +328,6 @@ func (l *learner) reduce() {
 	clear(l.learned[half:])
 	l.learned = l.learned[:half]
 	for s := range l.watches {
-		l.watches[s] = slices.DeleteFunc(l.watches[s], func(w watch) bool { return w.cl.gone })
+		l.watches[s].purge()
 	}
 }

@@ -23,15 +23,6 @@ type clause struct {
 	lbd      int32
 }
 
-// watch is a clause to look at when its view reaches at.
-type watch struct {
-	cl *clause
-	at int64
-	// other is some other atom of the clause: while it holds there is
-	// nothing to do.
-	other atom
-}
-
 // why says what raised a view: a clause, the sum of two other views, or, with
 // neither, a decision. Reasons made by a bound over many variables keep their
 // atoms in a clause of their own.
@@ -41,6 +32,9 @@ type why struct {
 }
 
 var decided = why{u: -1, v: -1}
+
+// hitReason in place of u says that v is a collision to be kept off.
+const hitReason = -2
 
 func (w why) sum() bool { return w.cl == nil && w.u >= 0 }
 
