@@ -2,6 +2,7 @@ package plan
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -32,7 +33,7 @@ func newEditor(text []byte, root *node, putting bool) *editor {
 }
 
 // result returns the text with the edits made.
-func (e *editor) result() []byte {
+func (e *editor) result() ([]byte, error) {
 	for _, t := range e.inline {
 		e.cut(t, e.gone[t])
 	}
@@ -51,12 +52,15 @@ func (e *editor) result() []byte {
 	var out bytes.Buffer
 	at := 0
 	for _, d := range e.edits {
+		if d.from < at {
+			return nil, errors.New("two changes meet in the text")
+		}
 		out.Write(e.text[at:d.from])
 		out.WriteString(d.with)
 		at = d.to
 	}
 	out.Write(e.text[at:])
-	return out.Bytes()
+	return out.Bytes(), nil
 }
 
 // replace gives a value another spelling.
@@ -278,6 +282,7 @@ func (e *editor) cut(t *node, gone [][2]int) {
 			kept = i
 		}
 	}
+	cut := 0 // where the last one that was taken out ended
 	for i, x := range all {
 		comma := e.comma(x.stop)
 		switch {
@@ -302,6 +307,8 @@ func (e *editor) cut(t *node, gone [][2]int) {
 					to += len(e.text[to:]) - len(bytes.TrimLeft(e.text[to:], " \t"))
 				}
 			}
+			from = max(from, cut)
+			cut = to
 			e.edits = append(e.edits, edit{from: from, to: to, with: strings.TrimPrefix(e.comments(x.start, x.stop), e.indent(x.start))})
 		}
 	}

@@ -29,7 +29,7 @@ func (d *Doc) render() ([]byte, error) {
 	if s := difference(d.expressible(), d.Plan); s != "" {
 		return nil, fmt.Errorf("%s: %s changed in a way that saving has no words for: make that change in the plan file itself", d.Name, s)
 	}
-	text := d.text.text
+	text, err := d.text.text, error(nil)
 	for _, putting := range []bool{false, true} {
 		p := newProblems(d.Name, text)
 		root := grow(p, text)
@@ -40,7 +40,9 @@ func (d *Doc) render() ([]byte, error) {
 		if err := e.plan(d.loaded, d.Plan); err != nil {
 			return nil, fmt.Errorf("%s: %w", d.Name, err)
 		}
-		text = e.result()
+		if text, err = e.result(); err != nil {
+			return nil, fmt.Errorf("%s: the plan cannot be written: %w", d.Name, err)
+		}
 	}
 	if len(text) > MaxSize {
 		return nil, tooLarge(d.Name)
