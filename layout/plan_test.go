@@ -81,8 +81,9 @@ func TestUsed(t *testing.T) {
 		"pre": {"in", "send", "return", "di", "out", "dc"}, "squash": {"in", "out", "dc"},
 		"rasp":  {"in", "out"}, // draws nothing, so its power jack is free
 		"tuner": {"in", "dc"}, "swell": {"in", "out", "exp"},
-		// Three units to feed: three outputs, in the order of the plan.
-		"supply": {"mains", "o1", "o2", "o3"}, "expander": {"feed"},
+		// Three units to feed: three outputs, in the order of the plan. Jack o4 is
+		// no output, so it is the link that feeds the expander.
+		"supply": {"mains", "o1", "o2", "o3", "o4"}, "expander": {"feed"},
 	} {
 		for _, j := range jacks {
 			want[JackRef{unit, j}] = true
