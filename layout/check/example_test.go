@@ -1,0 +1,85 @@
+package check_test
+
+import (
+	"context"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"footplank/catalog"
+	"footplank/layout"
+	"footplank/layout/arrange"
+	"footplank/layout/check"
+	"footplank/layout/plan"
+	"footplank/pack"
+)
+
+// arranged returns the built-in example with every unit in a place that the
+// arranger calls a fit.
+func arranged(tb testing.TB) *layout.Plan {
+	tb.Helper()
+	e := plan.Examples()[0]
+	d, err := plan.Parse(e.Name, e.Source, catalog.Builtin())
+	require.NoError(tb, err)
+	r, err := arrange.Arrange(context.Background(), d.Plan, arrange.Options{FirstFit: true})
+	require.NoError(tb, err)
+	require.Equal(tb, pack.Fits, r.Verdict)
+	return r.Plan
+}
+
+// The arranger and the checks are written apart, and agree: what is arranged
+// has no fault in any line-up.
+func TestArrangedExampleFits(t *testing.T) {
+	p := arranged(t)
+	require.Len(t, p.Lineups, 3)
+	for _, r := range check.All(p) {
+		assert.Equal(t, check.Fits, r.Verdict, "%s: %+v", r.Lineup, r.Findings)
+	}
+}
+
+// Before that, every unit that is not pinned waits for its place.
+func TestExampleBeforeArranging(t *testing.T) {
+	e := plan.Examples()[0]
+	d, err := plan.Parse(e.Name, e.Source, catalog.Builtin())
+	require.NoError(t, err)
+	for i := range d.Plan.Units {
+		if u := &d.Plan.Units[i]; !u.Pinned {
+			u.Place = nil
+		}
+	}
+	for i, r := range check.All(d.Plan) {
+		l := &d.Plan.Lineups[i]
+		l.Place = nil
+		assert.Equal(t, check.Unplaced, check.Verdict(check.Lineup(d.Plan, l), false), r.Lineup)
+	}
+}
+
+// No form of the catalog wants the same room for two of its own plugs, or a
+// plug below its base, even with all its jacks in use.
+func TestFormsOfTheCatalogCanBePlugged(t *testing.T) {
+	forms := catalog.Builtin().Units()
+	require.NotEmpty(t, forms)
+	for _, f := range forms {
+		u := f.Unit
+		u.ID, u.Label = f.Name, f.Name
+		for i := range u.Jacks {
+			u.Uses = append(u.Uses, u.Jacks[i].ID)
+		}
+		u.Place = &layout.Placement{On: layout.DeckName, At: layout.Point{X: 500 * layout.Millimetre, Y: 500 * layout.Millimetre}}
+		p := &layout.Plan{Board: layout.Board{W: layout.MaxLength, D: layout.MaxLength, Kind: layout.Solid},
+			Units: []layout.Unit{u}, Lineups: []layout.Lineup{{Name: "all"}}}
+		for _, found := range check.Lineup(p, &p.Lineups[0]) {
+			assert.NotContains(t, []string{check.OwnPlugs, check.PlugBelow, check.Collision}, found.Code, "%s: %s", f.Name, found.Text)
+		}
+	}
+}
+
+// BenchmarkExample checks the three line-ups of the built-in example.
+func BenchmarkExample(b *testing.B) {
+	p := arranged(b)
+	b.ReportAllocs()
+	for b.Loop() {
+		check.All(p)
+	}
+}
