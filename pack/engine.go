@@ -20,16 +20,12 @@ func solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 	if workers <= 0 {
 		workers = runtime.GOMAXPROCS(0)
 	}
-	lc := newLocal(m, opt.Seed)
-	if len(opt.Start) == len(p.Items) {
-		lc.start(opt.Start)
-	}
 	list := []searcher{
-		{name: "local", share: 50, run: lc.run},
-		{name: "learn", share: 100, run: func(pc *pacer) outcome { return newLearner(m).run(pc) }},
+		{name: "repair", share: 120, run: func(pc *pacer) outcome { return m.repair(pc, opt) }},
+		{name: "learn", share: 120, run: func(pc *pacer) outcome { return newLearner(m).run(pc) }},
 	}
 	if t := newTightFill(m, tights); t != nil {
-		list[1] = searcher{name: "tight", share: 200, run: t.run}
+		list[1] = searcher{name: "tight", share: 240, run: t.run}
 	}
 	out, nodes := race(ctx, workers, opt.Steps, list)
 	res := Result{Verdict: out.verdict, Places: out.places, Reason: out.reason, Nodes: nodes}
@@ -58,5 +54,29 @@ func (m *model) bounds() (*Reason, []tight) {
 			return reason, tights
 		}
 		m.sweep()
+	}
+}
+
+// repair alternates between the repairing search and a learning search that
+// begins from the best that the other has left.
+func (m *model) repair(pc *pacer, opt Options) outcome {
+	lc := newLocal(m, opt.Seed)
+	if len(opt.Start) == len(m.cells) {
+		lc.start(opt.Start)
+	}
+	var learn *learner
+	for portion := int64(30 * (len(m.cells) + 4)); ; portion += portion / 2 {
+		out, on := lc.runFor(pc, portion)
+		if out.verdict != Undecided || !on {
+			return out
+		}
+		if learn == nil {
+			learn = newLearner(m)
+		}
+		learn.hint(lc.best)
+		out, on = learn.runFor(pc, portion)
+		if out.verdict != Undecided || !on {
+			return out
+		}
 	}
 }

@@ -17,6 +17,9 @@ type local struct {
 	base   []int64
 	tabu   []int64 // step until which an item resists being pushed out
 	step   int64
+	best   []spot // with the fewest items left out so far
+	fewest int
+	since  int // insertions since then or since the restart
 
 	hits  []hit
 	lines []int64
@@ -55,7 +58,7 @@ type choice struct {
 func newLocal(m *model, seed int64) *local {
 	n := len(m.cells)
 	l := &local{m: m, rng: rand.New(rand.NewPCG(uint64(seed), 0x9e3779b97f4a7c15)),
-		pos: make([]spot, n), weight: make([][]int64, n), base: make([]int64, n), tabu: make([]int64, n)}
+		pos: make([]spot, n), best: make([]spot, n), fewest: n + 1, weight: make([][]int64, n), base: make([]int64, n), tabu: make([]int64, n)}
 	areas, total := make([]float64, n), 1.0
 	for i, cs := range m.cells {
 		for _, c := range cs {
@@ -75,28 +78,30 @@ func newLocal(m *model, seed int64) *local {
 	return l
 }
 
-// run searches until all items stand or the steps are used up.
-func (l *local) run(pc *pacer) outcome {
+// runFor searches until all items stand or so many items were inserted; it may
+// be called again to go on. The second result says whether the pacer still
+// allows that.
+func (l *local) runFor(pc *pacer, insertions int64) (outcome, bool) {
 	n := len(l.m.cells)
-	for round := 0; ; round++ {
-		l.restart(round)
-		best, since := n+1, 0
-		for {
-			out := l.unplaced()
-			if len(out) == 0 {
-				return outcome{verdict: Fits, places: l.places()}
-			}
-			if len(out) < best {
-				best, since = len(out), 0
-			}
-			if since++; since > 60*n+400 {
-				break
-			}
-			if !pc.tick(1) {
-				return outcome{}
-			}
-			l.insert(l.pick(out))
+	for end := l.step + insertions; ; {
+		out := l.unplaced()
+		if len(out) == 0 {
+			return outcome{verdict: Fits, places: l.places()}, true
 		}
+		if len(out) < l.fewest {
+			l.fewest, l.since = len(out), 0
+			copy(l.best, l.pos)
+		}
+		if l.since++; l.since > 60*n+400 {
+			l.restart()
+		}
+		if l.step >= end {
+			return outcome{}, true
+		}
+		if !pc.tick(int64(2 + n/4)) {
+			return outcome{}, false
+		}
+		l.insert(l.pick(out))
 	}
 }
 
@@ -131,10 +136,8 @@ func (l *local) free(i, kind int, x, y int64) bool {
 }
 
 // restart clears the board. The weights fade by half, but stay.
-func (l *local) restart(round int) {
-	if round == 0 {
-		return
-	}
+func (l *local) restart() {
+	l.since = 0
 	for i := range l.pos {
 		l.pos[i].placed = false
 		for j := range l.weight[i] {

@@ -11,7 +11,9 @@ func newLearner(m *model) *learner {
 	l.loadsOn = make([][]int32, len(l.lb))
 	l.activity = make([]float64, len(l.lb)/2)
 	l.sides = make([]int8, l.n*l.n)
+	l.wish = make([]int, len(m.cells))
 	for i := range m.cells {
+		l.wish[i] = -1
 		l.oneCell(i)
 		l.cellEdges(i)
 	}

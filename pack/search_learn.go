@@ -32,12 +32,15 @@ type learner struct {
 
 	activity []float64 // by variable
 	bump     float64
+	wish     []int  // by item: the cell to try first, or -1
 	sides    []int8 // by collision number: the way it was last resolved
 
 	need      []int64 // by step, during analysis
 	marked    []bool
 	out       []atom
 	conflicts int64
+	restarts  int64
+	budget    int64 // contradictions until the next restart
 	atomsHeld int64
 }
 

@@ -7,11 +7,16 @@ import (
 
 // run searches until an arrangement or a contradiction without decisions.
 func (l *learner) run(pc *pacer) outcome {
-	restart := int64(1)
-	budget := 64 * restartLength(restart)
-	for {
+	out, _ := l.runFor(pc, 1<<62)
+	return out
+}
+
+// runFor is run that comes back after so many contradictions; it may be called
+// again to go on. The second result says whether the pacer still allows that.
+func (l *learner) runFor(pc *pacer, contradictions int64) (outcome, bool) {
+	for end := l.conflicts + contradictions; ; {
 		if l.failed {
-			return outcome{verdict: Impossible, reason: &Reason{Rule: "search", Items: allItems(l.n - 1), Nodes: pc.steps}}
+			return outcome{verdict: Impossible, reason: &Reason{Rule: "search", Items: allItems(l.n - 1), Nodes: pc.steps}}, true
 		}
 		if c := l.propagate(); c != nil {
 			l.dropDirty()
@@ -19,15 +24,18 @@ func (l *learner) run(pc *pacer) outcome {
 				l.failed = true
 				continue
 			}
-			budget--
-			if !pc.tick(4) {
-				return outcome{}
+			l.budget--
+			if !pc.tick(5) {
+				return outcome{}, false
 			}
 			continue
 		}
-		if budget <= 0 && len(l.levels) > 0 {
-			restart++
-			budget = 64 * restartLength(restart)
+		if l.conflicts >= end {
+			return outcome{}, true
+		}
+		if l.budget <= 0 {
+			l.restarts++
+			l.budget = 64 * restartLength(l.restarts)
 			l.back(0)
 			l.settle()
 			l.reduce()
@@ -35,10 +43,10 @@ func (l *learner) run(pc *pacer) outcome {
 		}
 		a, ok := l.pick()
 		if !ok {
-			return outcome{verdict: Fits, places: l.places()}
+			return outcome{verdict: Fits, places: l.places()}, true
 		}
 		if !pc.tick(1) {
-			return outcome{}
+			return outcome{}, false
 		}
 		l.levels = append(l.levels, int32(len(l.steps)))
 		l.raise(a, decided)
@@ -97,7 +105,7 @@ func (l *learner) places() []Place {
 // rectangle that the earliest arrangement hits, whichever has been in more
 // contradictions. Without either the earliest arrangement is an answer.
 func (l *learner) pick() (atom, bool) {
-	best, found, score := atom{}, false, -1.0
+	best, found, score, item := atom{}, false, -1.0, -1
 	for i, as := range l.cellAt {
 		if l.cellTaken(i) {
 			continue
@@ -108,7 +116,7 @@ func (l *learner) pick() (atom, bool) {
 			}
 			x := l.activity[a.s>>1] + 1e-9*l.m.kinds[l.m.cells[i][k].kind].area/1e12
 			if x > score {
-				best, found, score = a, true, x
+				best, found, score, item = a, true, x, i
 			}
 		}
 	}
@@ -130,12 +138,44 @@ func (l *learner) pick() (atom, bool) {
 					continue
 				}
 				if sc := max(l.activity[x>>1], l.activity[y>>1]); sc > score {
-					best, found, score = l.side(i, j, x, y, f, dx, dy), true, sc
+					best, found, score, item = l.side(i, j, x, y, f, dx, dy), true, sc, -1
 				}
 			}
 		}
 	}
+	if item >= 0 {
+		if w := l.wish[item]; w >= 0 && !l.broken(l.cellAt[item][w]) {
+			best = l.cellAt[item][w]
+		}
+	}
 	return best, found
+}
+
+// hint has the search try what places suggests first: their cells, and which
+// item is on which side of which. Items that do not stand suggest nothing.
+func (l *learner) hint(at []spot) {
+	for i, s := range at {
+		l.wish[i] = -1
+		if s.placed {
+			l.wish[i] = s.cell
+		}
+	}
+	for _, p := range l.pairs {
+		a, b := at[p.i], at[p.j]
+		if !a.placed || !b.placed {
+			continue
+		}
+		dx, dy := b.x-a.x, b.y-a.y
+		best := int64(-1)
+		for _, f := range l.m.between(a.kind, b.kind)[:min(1, len(l.m.between(a.kind, b.kind)))] {
+			for w, gap := range [4]int64{f.x0 - dx, dx - f.x1, f.y0 - dy, dy - f.y1} {
+				if gap >= 0 && gap > best {
+					best = gap
+					l.sides[p.i*l.n+p.j] = int8(w + 1)
+				}
+			}
+		}
+	}
 }
 
 func (l *learner) cellTaken(i int) bool {
