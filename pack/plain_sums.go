@@ -56,6 +56,13 @@ func (s *sums) shiftOr(v int64, both bool, u int64) {
 	}
 }
 
+// union adds o's members; both are of one size.
+func (s *sums) union(o *sums) {
+	for i := range s.bits {
+		s.bits[i] |= o.bits[i]
+	}
+}
+
 // shifted is word i of the set moved up by 64*words+low. Working from the
 // highest word down it only reads words not yet changed, and word i itself.
 func (s *sums) shifted(i, words int, low uint) uint64 {

@@ -1,0 +1,310 @@
+package pack
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// beam is the heuristic for many rectangles. Like the outline search it fills
+// the lowest niche of an outline, but it keeps only the best few partial
+// arrangements of each size, and takes each a rectangle further:
+//
+//	size k      o    o    o         all children are scored, the best
+//	           /|\  /|\  /|\        `width` of them kept, two with the
+//	size k+1  o o o   o   o o       same outline and rest counted once
+//
+// The score weighs what is lost for good, the roughness of the outline and
+// the area placed so far: large rectangles first. The weights are drawn anew
+// for each run. It proves nothing.
+type beam struct {
+	c     *plainCore
+	W, H  int64
+	kinds []skyKind
+	forms []skyForm
+	pace  *pace
+	rng   splitmix
+	width int
+	// the weights of this run
+	rough, growth, spread float64
+	nodes                 int64
+	now, then             []beamNode
+	kids                  []beamKid
+	fits                  []beamKid
+	steps                 []beamStep
+}
+
+// beamNode is a partial arrangement.
+type beamNode struct {
+	segs []skySeg
+	left []uint16
+	key  memoKey // of the rectangles left
+	lost int64
+	area int64 // placed
+	step int32 // the last of its steps, -1 for none
+}
+
+// beamStep records one placement, and the one before it.
+type beamStep struct {
+	before int32
+	form   int32
+	x, y   int64
+}
+
+// beamKid is a way to take a node further.
+type beamKid struct {
+	node  int32
+	at    int32 // the niche's segment
+	form  int32
+	right bool
+	score float64
+	key   memoKey
+}
+
+func newBeam(c *plainCore, p *pace, seed int64) *beam {
+	b := &beam{c: c, pace: p, rng: splitmix(seed)}
+	keys := splitmix(0xbea3)
+	for k, kd := range c.kinds {
+		b.kinds = append(b.kinds, skyKind{w: kd.w, h: kd.h, turn: kd.turn, zob: keys.key()})
+		b.forms = append(b.forms, skyForm{kind: k, w: kd.w, h: kd.h})
+		if kd.turn {
+			b.forms = append(b.forms, skyForm{kind: k, w: kd.h, h: kd.w, turned: true})
+		}
+	}
+	return b
+}
+
+// run looks for an arrangement with a beam of the given width; nil if it found
+// none.
+func (b *beam) run(width int) [][]plainPos {
+	b.W, b.H, b.width = b.c.W, b.c.H, width
+	b.draw()
+	budget := b.W*b.H - b.c.area
+	b.steps = b.steps[:0]
+	b.now = append(b.now[:0], b.root())
+	for n := b.c.n; n > 0; n-- {
+		b.kids = b.kids[:0]
+		for i := range b.now {
+			b.expand(i)
+			b.nodes++
+			if !b.pace.spend(20) {
+				return nil
+			}
+		}
+		b.rank()
+		if !b.advance(budget, n == 1) {
+			return nil
+		}
+	}
+	return b.trace(&b.now[0])
+}
+
+func (b *beam) root() beamNode {
+	n := beamNode{segs: []skySeg{{0, b.W, 0}}, step: -1}
+	for k := range b.c.kinds {
+		n.left = append(n.left, uint16(len(b.c.kinds[k].items)))
+		for range b.c.kinds[k].items {
+			n.key.add(b.kinds[k].zob)
+		}
+	}
+	return n
+}
+
+// draw picks the weights of a run.
+func (b *beam) draw() {
+	unit := func() float64 { return float64(b.rng.next()>>11) / (1 << 53) }
+	b.rough = []float64{0, 0.02, 0.1, 0.3}[b.rng.below(4)]
+	b.growth = []float64{0.3, 0.6, 1, 1.5}[b.rng.below(4)]
+	b.spread = 0.05 * unit()
+}
+
+// expand adds the ways to fill the lowest niche of node i to b.kids.
+func (b *beam) expand(i int) {
+	n := &b.now[i]
+	at := lowestSeg(n.segs)
+	sg := n.segs[at]
+	hl, hr := b.walls(n.segs, at)
+	b.fits = b.fits[:0]
+	least := int64(math.MaxInt64)
+	for f := range b.forms {
+		if fm := &b.forms[f]; n.left[fm.kind] > 0 {
+			least = min(least, fm.w)
+		}
+	}
+	for f := range b.forms {
+		fm := &b.forms[f]
+		if n.left[fm.kind] == 0 || fm.w > sg.w || sg.y+fm.h > b.H {
+			continue
+		}
+		kid := beamKid{node: int32(i), at: int32(at), form: int32(f), right: hr > hl}
+		kid.score = b.score(n, fm, sg, hl, hr, least)
+		kid.key = n.key
+		kid.key.sub(b.kinds[fm.kind].zob)
+		b.fits = append(b.fits, kid)
+	}
+	slices.SortFunc(b.fits, func(a, c beamKid) int { return cmp.Compare(a.score, c.score) })
+	b.kids = append(b.kids, b.fits[:min(len(b.fits), 16)]...)
+}
+
+// score weighs a child: what is lost, and what the outline looks like, for
+// the area placed. Less is better.
+func (b *beam) score(n *beamNode, fm *skyForm, sg skySeg, hl, hr, least int64) float64 {
+	low, high := min(hl, hr), max(hl, hr)
+	lost := float64(n.lost)
+	rest := sg.w - fm.w
+	var edge int64 // new corners of the outline
+	switch {
+	case rest == 0:
+		if fm.h != hl {
+			edge++
+		}
+		if fm.h != hr {
+			edge++
+		}
+		edge -= 2
+	case rest < least:
+		lost += float64(rest * min(fm.h, low))
+		if fm.h != high {
+			edge++
+		}
+	default:
+		edge = 1
+		if fm.h == high {
+			edge = 0
+		}
+	}
+	area := float64(n.area + fm.w*fm.h)
+	base := float64(b.W) * 0.5
+	s := (lost + base + b.rough*float64(b.W)*float64(int64(len(n.segs))+edge)) / math.Pow(area, b.growth)
+	return s * (1 + b.spread*float64(b.rng.next()>>11)/(1<<53))
+}
+
+func (b *beam) walls(segs []skySeg, at int) (hl, hr int64) {
+	hl, hr = b.H-segs[at].y, b.H-segs[at].y
+	if at > 0 {
+		hl = segs[at-1].y - segs[at].y
+	}
+	if at+1 < len(segs) {
+		hr = segs[at+1].y - segs[at].y
+	}
+	return hl, hr
+}
+
+func lowestSeg(segs []skySeg) int {
+	at := 0
+	for i := range segs {
+		if segs[i].y < segs[at].y {
+			at = i
+		}
+	}
+	return at
+}
+
+// rank sorts b.kids, the best first.
+func (b *beam) rank() {
+	slices.SortFunc(b.kids, func(a, c beamKid) int {
+		if a.score != c.score {
+			return cmp.Compare(a.score, c.score)
+		}
+		return cmp.Or(cmp.Compare(a.node, c.node), cmp.Compare(a.form, c.form))
+	})
+}
+
+// advance turns the best of b.kids into the next generation; it reports
+// whether there is one.
+func (b *beam) advance(budget int64, last bool) bool {
+	next := b.then[:0]
+	seen := make(map[memoKey]struct{}, b.width)
+	for i := range b.kids {
+		if len(next) == b.width {
+			break
+		}
+		if len(next) < cap(next) {
+			next = next[:len(next)+1]
+		} else {
+			next = append(next, beamNode{})
+		}
+		n := &next[len(next)-1]
+		b.place(n, &b.kids[i])
+		if !last {
+			b.settle(n)
+		}
+		key := n.key
+		key.addSegs(n.segs)
+		if _, dup := seen[key]; dup || n.lost > budget {
+			next = next[:len(next)-1]
+			continue
+		}
+		seen[key] = struct{}{}
+	}
+	b.now, b.then = next, b.now
+	return len(next) > 0
+}
+
+// place makes n the node that kid leads to.
+func (b *beam) place(n *beamNode, kid *beamKid) {
+	p, fm := &b.now[kid.node], b.forms[kid.form]
+	at := int(kid.at)
+	sg := p.segs[at]
+	rest := sg.w - fm.w
+	x := sg.x
+	n.segs = append(n.segs[:0], p.segs[:at]...)
+	if kid.right && rest > 0 {
+		x += rest
+		n.segs = pushSeg(n.segs, skySeg{sg.x, rest, sg.y})
+	}
+	n.segs = pushSeg(n.segs, skySeg{x, fm.w, sg.y + fm.h})
+	if !kid.right && rest > 0 {
+		n.segs = pushSeg(n.segs, skySeg{x + fm.w, rest, sg.y})
+	}
+	for _, s := range p.segs[at+1:] {
+		n.segs = pushSeg(n.segs, s)
+	}
+	n.left = append(n.left[:0], p.left...)
+	n.left[fm.kind]--
+	n.key, n.lost, n.area = kid.key, p.lost, p.area+fm.w*fm.h
+	n.step = int32(len(b.steps))
+	b.steps = append(b.steps, beamStep{p.step, kid.form, x, sg.y})
+}
+
+// settle gives up niches that no rectangle left fits into.
+func (b *beam) settle(n *beamNode) {
+	for len(n.segs) > 1 {
+		at := lowestSeg(n.segs)
+		sg := n.segs[at]
+		for f := range b.forms {
+			fm := &b.forms[f]
+			if n.left[fm.kind] > 0 && fm.w <= sg.w && sg.y+fm.h <= b.H {
+				return
+			}
+		}
+		hl, hr := b.walls(n.segs, at)
+		n.lost += sg.w * min(hl, hr)
+		segs := n.segs
+		segs[at].y += min(hl, hr)
+		n.segs = n.segs[:0]
+		for _, s := range segs {
+			n.segs = pushSeg(n.segs, s)
+		}
+	}
+}
+
+// pushSeg appends sg, joined to the last segment when level with it.
+func pushSeg(segs []skySeg, sg skySeg) []skySeg {
+	if k := len(segs) - 1; k >= 0 && segs[k].y == sg.y {
+		segs[k].w += sg.w
+		return segs
+	}
+	return append(segs, sg)
+}
+
+// trace reads a whole arrangement back, kind by kind.
+func (b *beam) trace(n *beamNode) [][]plainPos {
+	pos := make([][]plainPos, len(b.kinds))
+	for i := n.step; i >= 0; i = b.steps[i].before {
+		st := &b.steps[i]
+		fm := &b.forms[st.form]
+		pos[fm.kind] = append(pos[fm.kind], plainPos{st.x, st.y, fm.turned})
+	}
+	return pos
+}
