@@ -34,4 +34,22 @@
 // risers, fixtures, units by height (the selected one last), what is beneath
 // the riser where there is room left, plugs, cables, rulers. Plugs and cables
 // never cover an edge or a label.
+//
+// # Placement sheet as CSV
+//
+// One row for each piece of fastener, a swapped unit's in each of its line-ups.
+// Lengths are in mm. The columns:
+//
+//	lineup                    name of the line-up, empty for every line-up
+//	unit, label               the unit's ID and label
+//	kind                      interlock or hook-and-loop
+//	surface                   deck or the riser's name
+//	piece                     number of the piece beneath this unit, from 1
+//	board_x0_mm ... y1_mm     the piece in the board's frame: x to the right and
+//	                          y to the back from the board's front-left corner
+//	surface_x_mm, _y_mm       its front-left corner from that of its surface
+//	under_x0_mm ... y1_mm     the piece on the unit's base, the unit turned over
+//	                          left to right with its front wall towards you
+//	turn                      of the unit, degrees clockwise
+//	roll_mm, cut_mm           width of the roll, length to cut
 package sheet

@@ -1,5 +1,10 @@
 package sheet
 
+import (
+	"slices"
+	"strings"
+)
+
 // line is the characters of an outline: top, bottom, left, right, corners.
 type line struct{ t, b, l, r, tl, tr, bl, br string }
 
@@ -63,9 +68,15 @@ var lineGlyphs = glyphs{
 }
 
 // Legend explains the marks of a drawing in one line.
-func Legend(ascii bool) string {
+func Legend(ascii bool) string { return strings.Join(legend(ascii, true), "  ") }
+
+func legend(ascii, selected bool) []string {
+	out := []string{"■═ fixed", "□─ swap", "◆◇━ pinned", "×! fault", "▛ selected", "┄ beneath", "▾ front", "○ switch", "▒ plug"}
 	if ascii {
-		return "F= fixed  S- swap  P/p pinned  x! fault  # selected  ' beneath  v front  O switch  % plug"
+		out = []string{"F= fixed", "S- swap", "P p pinned", "x! fault", "# selected", "' beneath", "v front", "O switch", "% plug"}
 	}
-	return "■═ fixed  □─ swap  ◆/◇━ pinned  ×! fault  ▛ selected  ┄ beneath  ▾ front  ○ switch  ▒ plug"
+	if !selected {
+		out = slices.Delete(out, 4, 5)
+	}
+	return out
 }

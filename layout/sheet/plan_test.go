@@ -38,13 +38,13 @@ func at(u layout.Unit, on string, x, y layout.Length, turn layout.Turn) layout.U
 
 func pinned(u layout.Unit) layout.Unit { u.Pinned = true; return u }
 
-// dense is a full board of 16 units placed by hand, with a riser, a supply
+// dense is a full board of 14 units placed by hand, with a riser, a supply
 // beneath it, two slots and two line-ups.
 func dense() *layout.Plan {
 	board := layout.Board{
 		W: 560 * mm, D: 330 * mm, Kind: layout.Solid, Material: "birch-plywood", Thickness: 15 * mm, Density: 685,
-		Overhang: layout.Edges{Left: 15 * mm}, PlugRoom: layout.Edges{Right: 15 * mm, Left: 15 * mm},
-		Risers: []layout.Riser{{Name: "shelf", At: layout.Rect{X0: 75 * mm, Y0: 205 * mm, X1: 555 * mm, Y1: 330 * mm},
+		Overhang: layout.Edges{Left: 15 * mm}, PlugRoom: layout.Edges{Right: 15 * mm, Left: 30 * mm, Back: 15 * mm},
+		Risers: []layout.Riser{{Name: "shelf", At: layout.Rect{X0: 105 * mm, Y0: 205 * mm, X1: 555 * mm, Y1: 330 * mm},
 			Height: 55 * mm, Thickness: 9 * mm, Density: 685}},
 	}
 	board.Risers[0].Legs = board.Risers[0].EndPanels()
@@ -62,31 +62,31 @@ func dense() *layout.Plan {
 	p := &layout.Plan{
 		Title: "Ceilidh band, electric fiddle", LengthUnit: layout.Millimetres, Board: board,
 		Slots: []layout.Slot{
-			{Name: "colour", On: "deck", At: layout.Rect{X0: 300 * mm, X1: 560 * mm, Y1: 150 * mm}},
-			{Name: "space", On: "shelf", At: layout.Rect{X0: 80 * mm, X1: 300 * mm, Y0: 205 * mm, Y1: 330 * mm}},
+			{Name: "colour", On: "deck", At: layout.Rect{X0: 390 * mm, X1: 560 * mm, Y1: 150 * mm}},
+			{Name: "space", On: "shelf", At: layout.Rect{X0: 105 * mm, X1: 372 * mm, Y0: 205 * mm, Y1: 330 * mm}},
 		},
 		Units: []layout.Unit{
-			at(pinned(box("preamp", "Preamp with DI", 94, 119, 34, layout.Fixed, 2)), "shelf", 460, 207, 0),
-			at(box("tuner", "Tuner", 38, 93, 31, layout.Fixed, 1), "shelf", 408, 215, 0),
-			at(box("octave", "Octave", 70, 120, 55, layout.Fixed, 1), "deck", 212, 5, 0),
+			at(pinned(box("preamp", "Preamp with DI", 94, 119, 34, layout.Fixed, 2)), "shelf", 447, 207, 0),
+			at(box("tuner", "Tuner", 38, 93, 31, layout.Fixed, 1), "shelf", 385, 215, 0),
+			at(box("octave", "Octave", 70, 120, 55, layout.Fixed, 1), "deck", 304, 5, 0),
 			treadle,
-			at(box("loop", "Looper three switch", 170, 120, 55, layout.Fixed, 3), "deck", 100, 130, 0),
-			at(box("squash", "Compressor", 66, 122, 39, layout.Swap, 1), "deck", 480, 5, 0),
-			at(box("rasp", "Rasp overdrive", 60, 112, 31, layout.Swap, 1), "deck", 392, 5, 0),
-			at(box("shimmer", "Shimmer", 38, 93, 31, layout.Swap, 1), "deck", 315, 10, 0),
-			at(box("organ", "Organ machine", 145, 120, 55, layout.Swap, 2), "deck", 350, 10, 0),
-			at(box("room", "Hall reverb", 70, 115, 50, layout.Swap, 1), "shelf", 95, 209, 0),
-			at(box("echo", "Echo", 70, 115, 50, layout.Swap, 1), "shelf", 197, 209, 0),
+			at(box("loop", "Looper three switch", 170, 120, 55, layout.Fixed, 3), "deck", 110, 5, 0),
+			at(box("squash", "Compressor", 66, 122, 39, layout.Swap, 1), "deck", 482, 5, 0),
+			at(box("rasp", "Rasp overdrive", 60, 112, 31, layout.Swap, 1), "deck", 398, 5, 0),
+			at(box("shimmer", "Shimmer", 38, 93, 31, layout.Swap, 1), "shelf", 134, 215, 0),
+			at(box("organ", "Organ machine", 145, 120, 55, layout.Swap, 2), "deck", 400, 5, 0),
+			at(box("room", "Hall reverb", 70, 115, 50, layout.Swap, 1), "shelf", 196, 209, 0),
+			at(box("echo", "Echo", 70, 115, 50, layout.Swap, 1), "shelf", 290, 209, 0),
 			supply,
-			at(pinned(box("expander", "Expander", 90, 50, 25, layout.Swap, 0)), "deck", 105, 270, 0),
-			at(box("split", "Y", 30, 60, 30, layout.Fixed, 0), "deck", 290, 130, 1),
+			at(pinned(box("expander", "Expander", 90, 50, 25, layout.Swap, 0)), "deck", 130, 260, 0),
+			at(box("split", "Y", 30, 60, 30, layout.Fixed, 0), "deck", 130, 140, 0),
 		},
 		Chain: layout.Chain{Stops: []layout.Stop{
 			{Unit: layout.Instrument}, {Unit: "preamp"}, {Unit: "tuner"}, {Slot: "colour"}, {Unit: "octave"},
 			{Unit: "swell"}, {Unit: "loop"}, {Slot: "space"}, {Unit: layout.Desk}}},
 		Lineups: []layout.Lineup{
-			{Name: "barn", Fill: map[string][]string{"colour": {"squash", "rasp", "shimmer"}, "space": {"room", "echo"}}},
-			{Name: "pit", Fill: map[string][]string{"colour": {"organ"}, "space": {"room"}}},
+			{Name: "barn", Fill: map[string][]string{"colour": {"squash", "rasp"}, "space": {"echo", "room", "shimmer"}}},
+			{Name: "pit", Fill: map[string][]string{"colour": {"organ"}, "space": {"echo", "room"}}},
 		},
 		Limits: layout.Limits{Mass: 23 * layout.Kilogram, Reach: 72 * mm, StepOver: 40 * mm, FootForce: 300},
 	}

@@ -1,0 +1,109 @@
+package sheet
+
+import "strings"
+
+// pageWidth is how wide text sheets are, in characters.
+const pageWidth = 80
+
+// table sets rows in columns two spaces apart, indented by two. Columns named
+// in flex give way, the widest first, when a row is wider than the page; they
+// keep at least six characters.
+type table struct {
+	head  []string
+	right []bool // columns set flush right
+	flex  []int
+	rows  [][]string
+}
+
+func (t *table) add(cells ...string) { t.rows = append(t.rows, cells) }
+
+func (t *table) lines() []string {
+	all := append([][]string{t.head}, t.rows...)
+	w := make([]int, len(t.head))
+	total := 0
+	for i := range w {
+		for _, r := range all {
+			w[i] = max(w[i], width(r[i]))
+		}
+		total += w[i] + 2
+	}
+	for total > pageWidth {
+		widest := -1
+		for _, i := range t.flex {
+			if w[i] > 6 && (widest < 0 || w[i] > w[widest]) {
+				widest = i
+			}
+		}
+		if widest < 0 {
+			break
+		}
+		w[widest]--
+		total--
+	}
+	out := make([]string, 0, len(all))
+	for _, r := range all {
+		var b strings.Builder
+		for i, s := range r {
+			s = clip(s, w[i])
+			pad := strings.Repeat(" ", w[i]-width(s))
+			b.WriteString("  ")
+			if i < len(t.right) && t.right[i] {
+				b.WriteString(pad + s)
+			} else {
+				b.WriteString(s + pad)
+			}
+		}
+		out = append(out, strings.TrimRight(b.String(), " "))
+	}
+	return out
+}
+
+// clip returns s in at most w cells, with a full stop where something is left
+// out.
+func clip(s string, w int) string {
+	if width(s) <= w {
+		return s
+	}
+	return strings.TrimRight(cut(s, w-1), " ") + "."
+}
+
+// para sets a text in lines of the page's width: first before the first line,
+// as many spaces before the others. A word wider than a line is cut.
+func para(first, text string) []string { return paraWidth(first, text, pageWidth) }
+
+// paraWidth is para with lines of another width.
+func paraWidth(first, text string, w int) []string {
+	room := w - width(first)
+	var words []string
+	for _, s := range strings.Fields(clean(text)) {
+		for width(s) > room {
+			head := cut(s, room)
+			if head == "" {
+				break
+			}
+			words = append(words, head)
+			s = s[len(head):]
+		}
+		words = append(words, s)
+	}
+	lines := []string{}
+	used := 0
+	for _, s := range words {
+		if n := len(lines); n > 0 && used+1+width(s) <= room {
+			lines[n-1] += " " + s
+			used += 1 + width(s)
+			continue
+		}
+		lines = append(lines, s)
+		used = width(s)
+	}
+	indent := strings.Repeat(" ", width(first))
+	for i := range lines {
+		if i == 0 {
+			lines[i] = first + lines[i]
+		} else {
+			lines[i] = indent + lines[i]
+		}
+	}
+	return lines
+}

@@ -1,0 +1,303 @@
+package sheet
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"footplank/layout"
+	"footplank/layout/check"
+	"footplank/layout/mount"
+)
+
+// Text writes the report for reading, 80 columns wide: the board, and for each
+// line-up its verdict, a drawing, its units, findings, cables and totals.
+// Lengths are in the plan's unit.
+func Text(w io.Writer, r *Report) error { return text(w, r, false) }
+
+// TextASCII is Text with drawings that use only ASCII.
+func TextASCII(w io.Writer, r *Report) error { return text(w, r, true) }
+
+func text(w io.Writer, r *Report, ascii bool) error {
+	t := &writer{p: r.plan, ascii: ascii}
+	t.title(r.Title, "=")
+	t.board()
+	for i := range r.Lineups {
+		t.lineup(&r.Lineups[i])
+	}
+	t.fastener()
+	_, err := io.WriteString(w, t.b.String())
+	return err
+}
+
+// writer gathers the lines of a text sheet.
+type writer struct {
+	b     strings.Builder
+	p     *layout.Plan
+	ascii bool
+}
+
+func (t *writer) lines(lines ...string) {
+	for _, s := range lines {
+		t.b.WriteString(strings.TrimRight(s, " "))
+		t.b.WriteByte('\n')
+	}
+}
+
+// title writes a heading with a line of that character beneath.
+func (t *writer) title(s, under string) {
+	s = clean(s)
+	if s == "" {
+		s = "Plan without a title"
+	}
+	s = clip(s, pageWidth)
+	t.lines(s, strings.Repeat(under, width(s)))
+}
+
+func (t *writer) unit() layout.LengthUnit {
+	if t.p.LengthUnit == layout.Inches {
+		return layout.Inches
+	}
+	return layout.Millimetres
+}
+
+func (t *writer) num(l layout.Length) string { return l.Number(t.unit()) }
+
+// length returns a length with its unit.
+func (t *writer) length(l layout.Length) string { return t.num(l) + " " + string(t.unit()) }
+
+// upTo returns a length rounded up to what a tape measure shows: whole mm, or
+// eighths of an inch.
+func (t *writer) upTo(l layout.Length) layout.Length {
+	step := layout.Millimetre
+	if t.unit() == layout.Inches {
+		step = layout.Inch / 8
+	}
+	return (l + step - 1) / step * step
+}
+
+func (t *writer) point(p layout.Point) string { return t.num(p.X) + ", " + t.num(p.Y) }
+
+// board describes the board in a few lines.
+func (t *writer) board() {
+	b, u := &t.p.Board, t.unit()
+	parts := []string{fmt.Sprintf("%s x %s %s", t.num(b.W), t.num(b.D), u)}
+	switch {
+	case b.Kind == layout.Rails:
+		parts = append(parts, fmt.Sprintf("%d rails", len(b.Rails)))
+	case b.Material != "":
+		parts = append(parts, fmt.Sprintf("%s, %s thick", clean(b.Material), t.length(b.Thickness)))
+	}
+	parts = append(parts, kilograms(b.TotalMass())+" bare")
+	t.lines(para("Board  ", strings.Join(parts, "; "))...)
+	for _, r := range b.Risers {
+		t.lines(para("       ", fmt.Sprintf("%s: %s x %s %s, front-left corner at %s, top %s above the deck",
+			r.Name, t.num(r.At.W()), t.num(r.At.D()), u, t.point(layout.Point{X: r.At.X0, Y: r.At.Y0}), t.length(r.Height)))...)
+	}
+	t.lines(para("       ", fmt.Sprintf("Places are in %s from the board's front-left corner, first to the right, then to the back.", u))...)
+}
+
+func (t *writer) lineup(l *Lineup) {
+	t.lines("")
+	t.title(fmt.Sprintf("Line-up %s: %s", l.Name, l.Verdict), "-")
+	t.lines("")
+	v := View{Cols: pageWidth - 2, Lineup: l.Name, ASCII: t.ascii, Plugs: true, Switches: true, Slots: true,
+		Faulty: FaultyUnits(l.Findings)}
+	v.Rows = rowsFor(t.p, v)
+	for _, s := range Draw(t.p, v).Lines() {
+		t.lines(" " + s)
+	}
+	t.lines(" " + strings.Join(legend(t.ascii, false), "  "))
+	t.lines("")
+	t.units(l)
+	t.findings(l)
+	t.cables(l)
+	t.totals(l)
+}
+
+// FaultyUnits returns the IDs of the units that a fault names.
+func FaultyUnits(fs []Finding) map[string]bool {
+	out := map[string]bool{}
+	for _, f := range fs {
+		for _, id := range f.Units {
+			if f.Level == string(check.Fault) {
+				out[id] = true
+			}
+		}
+	}
+	return out
+}
+
+// rowsFor returns the rows that a whole board needs at the view's columns.
+func rowsFor(p *layout.Plan, v View) int {
+	win := Whole(&p.Board)
+	v.Rows = 60
+	g := Draw(p, v)
+	step, _ := g.Step()
+	return min(int(ceilDiv(max(tame(win.D()), 1), 2*step))+2, v.Rows)
+}
+
+func (t *writer) units(l *Lineup) {
+	tab := table{head: []string{"Unit", "Label", "On", "At", "Turn", "Mount", "Mass"},
+		right: []bool{false, false, false, false, true, false, true}, flex: []int{0, 1, 2}}
+	lay := lineupOf(t.p, l.Name)
+	for _, u := range l.Units {
+		on, at, turn := "nowhere yet", "", ""
+		if pl, ok := t.p.PlaceOf(lay, t.p.Unit(u.ID)); ok && u.On != nil {
+			on, at, turn = pl.On, t.point(pl.At), fmt.Sprint(pl.Turn.Degrees())
+		}
+		how := u.Mount
+		if u.Pinned {
+			how += ", pinned"
+		}
+		tab.add(u.ID, clean(u.Label), on, at, turn, how, fmt.Sprintf("%.0f g", u.Mass))
+	}
+	t.lines(tab.lines()...)
+	t.lines("")
+}
+
+func (t *writer) findings(l *Lineup) {
+	if len(l.Findings) == 0 {
+		t.lines("  No findings.", "")
+		return
+	}
+	for _, f := range l.Findings {
+		level := f.Level
+		if level == string(check.Fault) {
+			level = "FAULT"
+		}
+		t.lines(para(fmt.Sprintf("  %-8s ", level), fmt.Sprintf("%s [%s]", f.Text, f.Code))...)
+	}
+	t.lines("")
+}
+
+func (t *writer) cables(l *Lineup) {
+	if len(l.Cables) == 0 {
+		return
+	}
+	u := string(t.unit())
+	tab := table{head: []string{"Cable", "From", "To", "Run " + u, "Cut " + u, "Ready-made " + u},
+		right: []bool{false, false, false, true, true, true}, flex: []int{1, 2}}
+	length := func(mm float64) string { return t.num(t.upTo(micrometres(mm))) }
+	orNone := func(mm float64) string {
+		if mm == 0 {
+			return "-"
+		}
+		return length(mm)
+	}
+	for _, c := range l.Cables {
+		tab.add(c.ID, jackName(c.From), jackName(c.To), length(c.Run), orNone(c.Cut), orNone(c.Stock))
+	}
+	t.lines(tab.lines()...)
+	t.lines("")
+}
+
+func jackName(j JackRef) string {
+	if j.Jack == "" {
+		return j.Unit
+	}
+	return j.Unit + "/" + j.Jack
+}
+
+func (t *writer) totals(l *Lineup) {
+	c := l.Totals.CentreOfMass
+	loaded := "board and units"
+	if t.p.Board.Case != nil {
+		loaded = "board, units and case"
+	}
+	t.lines(para("  ", fmt.Sprintf("In all: %s carried (%s), %d mA drawn, %s of cable in straight lines, centre of mass at %s.",
+		kilograms(layout.Mass(l.Totals.Mass*1000)), loaded, l.Totals.Draw,
+		t.length(t.upTo(micrometres(l.Totals.Cable))),
+		t.point(layout.Point{X: t.nearest(c[0]), Y: t.nearest(c[1])})))...)
+}
+
+// micrometres returns a length that the report gives in mm.
+func micrometres(mm float64) layout.Length { return layout.Length(math.Round(mm * 1000)) }
+
+// nearest returns a length that the report gives in mm, rounded to what a tape
+// measure shows.
+func (t *writer) nearest(mm float64) layout.Length {
+	return t.upTo(micrometres(mm) - t.upTo(1)/2)
+}
+
+// fastener sums up the pieces by kind and width of roll.
+func (t *writer) fastener() {
+	pieces := mount.All(t.p)
+	if len(pieces) == 0 {
+		return
+	}
+	t.lines("")
+	t.title("Fastener", "-")
+	t.lines("")
+	for _, s := range rolls(pieces) {
+		t.lines(para("  ", t.rollText(s))...)
+	}
+	t.lines(para("  ", "Where each piece goes is on the placement sheet.")...)
+}
+
+func plural(n int, word string) string {
+	if n == 1 {
+		return word
+	}
+	return word + "s"
+}
+
+// roll is what is needed of one kind of fastener in one width: pieces on the
+// board and beneath units. A swapped unit needs one set for itself, and one on
+// the board for each place that it takes.
+type roll struct {
+	kind                      mount.Kind
+	width                     layout.Length
+	onBoard, underUnits       int
+	boardLength, underLengths layout.Length
+}
+
+// rolls sums up pieces, interlocking first, then by width. What is at the same
+// place in several line-ups counts once.
+func rolls(pieces []mount.Piece) []roll {
+	type side struct {
+		unit    string // "" on the board
+		surface string
+		at      layout.Rect
+	}
+	var out []roll
+	for _, kind := range []mount.Kind{mount.Interlock, mount.HookAndLoop} {
+		for _, w := range mount.Widths {
+			r := roll{kind: kind, width: w}
+			seen := map[side]bool{}
+			for i := range pieces {
+				p := &pieces[i]
+				if p.Kind != kind || p.Width != w {
+					continue
+				}
+				if at := (side{"", p.Surface, p.OnBoard}); !seen[at] {
+					seen[at] = true
+					r.onBoard++
+					r.boardLength += p.Length()
+				}
+				if at := (side{p.Unit, "", p.UnderUnit}); !seen[at] {
+					seen[at] = true
+					r.underUnits++
+					r.underLengths += p.Length()
+				}
+			}
+			if len(seen) > 0 {
+				out = append(out, r)
+			}
+		}
+	}
+	return out
+}
+
+// rollText says what to cut from a roll.
+func (t *writer) rollText(r roll) string {
+	return fmt.Sprintf("%s, roll %s wide: %d %s, %s in all, for the board; %d %s, %s in all, for the units", r.kind, t.length(r.width),
+		r.onBoard, plural(r.onBoard, "piece"), t.length(t.upTo(r.boardLength)),
+		r.underUnits, plural(r.underUnits, "piece"), t.length(t.upTo(r.underLengths)))
+}
+
+// kilograms returns a mass in kg with one decimal.
+func kilograms(m layout.Mass) string {
+	return fmt.Sprintf("%.1f kg", m.Grams()/1000)
+}
