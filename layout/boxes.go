@@ -21,7 +21,8 @@ type PartBox struct {
 // jacks hold a plug; the others take no room.
 func (u *Unit) Boxes(t Turn, used func(jack string) bool) []PartBox {
 	w, d := u.Body.W, u.Body.D
-	out := []PartBox{{Part: BodyPart, Box: t.Box(Box{0, 0, 0, w, d, u.Height()}, w, d)}}
+	out := make([]PartBox, 1, 2+len(u.Jacks))
+	out[0] = PartBox{Part: BodyPart, Box: t.Box(Box{0, 0, 0, w, d, u.Height()}, w, d)}
 	if s := u.Sweep; s != nil {
 		b := BoxOn(Rect{0, 0, w, d}.Grow(Edges{s.Front, s.Back, s.Left, s.Right}), s.From, s.Top)
 		out = append(out, PartBox{Part: SweepPart, Box: t.Box(b, w, d)})

@@ -32,7 +32,7 @@ func (c *checker) caseRoom() {
 }
 
 // packed is a box that goes into the case: of a unit, or of the board itself,
-// and then unit is nil.
+// and then unit is nil and piece its name.
 type packed struct {
 	unit  *layout.Unit
 	part  *layout.PartBox
@@ -50,7 +50,11 @@ func (k *packed) name() string {
 // travelling returns what goes into the case: the board's own parts, bodies,
 // and the plugs of cables that stay on the board.
 func (c *checker) travelling() []packed {
-	var out []packed
+	n := 8 // parts of the board, about
+	for i := range c.stand {
+		n += len(c.stand[i].Boxes)
+	}
+	out := make([]packed, 0, n)
 	for _, o := range c.p.Board.Obstacles() {
 		out = append(out, packed{piece: o.Name, box: o.Box})
 	}

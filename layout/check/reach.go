@@ -39,12 +39,13 @@ func (t *thing) id(first string) []string {
 // things returns all that stands on the board, and the board's risers and
 // fixtures.
 func (c *checker) things() []thing {
-	var out []thing
+	obstacles := c.p.Board.Obstacles()
+	out := make([]thing, 0, len(c.stand)+len(obstacles))
 	for i := range c.stand {
 		s := &c.stand[i]
 		out = append(out, thing{s.Unit, s.Unit.Label, s.Boxes})
 	}
-	for _, o := range c.p.Board.Obstacles() {
+	for _, o := range obstacles {
 		out = append(out, thing{nil, "the " + o.Name, []layout.PartBox{{Part: layout.BodyPart, Box: o.Box}}})
 	}
 	return out
