@@ -1,2 +1,10 @@
 package main
-func main(){}
+
+import (
+	// First, before anything that asks the terminal for its colours.
+	_ "footplank/tui/background"
+
+	"os"
+)
+
+func main() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }

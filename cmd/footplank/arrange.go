@@ -1,0 +1,228 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"os"
+	"os/signal"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"footplank/layout/arrange"
+	"footplank/layout/plan"
+	"footplank/layout/sheet"
+	"footplank/pack"
+)
+
+// defaultSeconds is how long arrange works when nobody says: the first fit
+// takes a part of a second, shorter cables take the rest.
+const defaultSeconds = 10
+
+// arranging is what the arrange command was asked for.
+type arranging struct {
+	lineups            []string
+	seconds            float64
+	seed               int64
+	first              bool
+	save, force, toOut bool
+	out                string
+	form               form
+}
+
+func (p *program) arrangeCommand() *cobra.Command {
+	var a arranging
+	c := &cobra.Command{
+		Use:   "arrange PLAN",
+		Short: "Place all units that are not pinned, every line-up together",
+		Long: `Places every unit that is not pinned, so that all line-ups fit together, and then
+improves the arrangement until the time is up: shorter cables, much-used units in
+front, swapped units in the same place across line-ups. Prints the report of the
+best arrangement; with --save or --out also writes the plan with its places.
+PLAN may be - for standard input, and --out - prints the arranged plan instead of
+the report.
+
+The same plan and seed start the same search; how far it gets depends on the time.
+Ctrl-C ends it early: the best so far is reported, nothing is written.
+
+Exit code 0 when all fits, 1 when it is proved that it cannot or something else is
+at fault, 3 when the time was too short to tell, 130 when interrupted.`,
+		Example: `  footplank arrange board.toml
+  footplank arrange board.toml --seconds 60 --save
+  footplank arrange board.toml --lineup barn --out barn.toml`,
+		Args:              takes("a plan file, or - for standard input"),
+		ValidArgsFunction: completePlan,
+		RunE: func(c *cobra.Command, args []string) error {
+			a.toOut = c.Flags().Changed("out")
+			if err := a.validate(args[0]); err != nil {
+				return err
+			}
+			return p.arrange(args[0], a)
+		},
+	}
+	p.lineupFlag(c, &a.lineups)
+	f := c.Flags()
+	f.Float64Var(&a.seconds, "seconds", defaultSeconds, "how long to work, in `SECONDS`")
+	f.Int64Var(&a.seed, "seed", 1, "a `NUMBER` that starts the search's random choices")
+	f.BoolVar(&a.first, "first", false, "stop at the first arrangement that fits")
+	f.BoolVar(&a.save, "save", false, "write the places into PLAN itself")
+	f.StringVar(&a.out, "out", "", "write the arranged plan to this `FILE`")
+	f.BoolVar(&a.force, "force", false, "let --out replace a file that is there already")
+	a.form.flags(c)
+	return c
+}
+
+// longestSeconds is a week: longer is a mistake, and far from what a
+// time.Duration can hold.
+const longestSeconds = 7 * 24 * 3600
+
+func (a *arranging) validate(name string) error {
+	switch {
+	case math.IsNaN(a.seconds) || a.seconds <= 0 || a.seconds > longestSeconds:
+		return fmt.Errorf("--seconds %v: want more than 0 and at most %d", a.seconds, longestSeconds)
+	case a.save && a.toOut:
+		return errors.New("--save and --out both say where the plan goes: give one of them")
+	case a.save && name == "-":
+		return errors.New("--save has no file to write to: with a plan from standard input give --out FILE")
+	case a.toOut && a.out == "":
+		return errors.New("--out wants the name of a file, or - for standard output")
+	case a.out == "-" && a.form.json:
+		return errors.New("--out - and --json both print to standard output: give one of them")
+	case a.toOut && a.out != "-":
+		return mayWrite(a.out, a.force, name)
+	}
+	return nil
+}
+
+func (p *program) arrange(name string, a arranging) error {
+	doc, err := p.open(name)
+	if err != nil {
+		return err
+	}
+	if err := chooseLineups(doc.Plan, a.lineups); err != nil {
+		return err
+	}
+	interrupted, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+	context.AfterFunc(interrupted, stop) // a second Ctrl-C ends the program at once
+	ctx, cancel := context.WithTimeout(interrupted, time.Duration(a.seconds*float64(time.Second)))
+	defer cancel()
+	opt := arrange.Options{Seed: a.seed, Lineups: a.lineups, FirstFit: a.first}
+	if p.watched {
+		opt.Progress = func(g arrange.Progress) {
+			p.overwrite(fmt.Sprintf("fits with %s of cable so far; Ctrl-C stops", g.Cable.Format(doc.Plan.LengthUnit)))
+		}
+		p.overwrite("looking for a place for everything; Ctrl-C stops")
+	}
+	res, err := arrange.Arrange(ctx, doc.Plan, opt)
+	if p.watched {
+		p.overwrite("")
+	}
+	if err != nil {
+		return err
+	}
+	return p.tellArranged(doc, res, a, interrupted.Err() != nil)
+}
+
+// overwrite shows a line on the terminal in place of the last one so shown, and
+// leaves the cursor at its start.
+func (p *program) overwrite(line string) { fmt.Fprintf(p.err, "\r%-78s\r%s\r", "", line) }
+
+// tellArranged reports the result, writes the plan where it should go, and says
+// what has become of it.
+func (p *program) tellArranged(doc *plan.Doc, res arrange.Result, a arranging, stopped bool) error {
+	if res.Plan != nil {
+		doc.Plan = res.Plan
+	}
+	r := reportOf(doc.Plan, a.lineups)
+	outcome := p.outcome(r, res, stopped)
+	if a.out != "-" {
+		if err := p.printReport(r, a.form); err != nil {
+			return err
+		}
+	}
+	if outcome != nil {
+		if a.save || a.toOut {
+			p.say("nothing was written")
+		}
+		return outcome
+	}
+	return p.writeArranged(doc, a)
+}
+
+func (p *program) writeArranged(doc *plan.Doc, a arranging) error {
+	switch {
+	case a.save:
+		if err := doc.Save(); err != nil {
+			return err
+		}
+		p.say("saved %s", doc.Path)
+		return nil
+	case a.out == "-":
+		src, err := doc.Render()
+		if err != nil {
+			return err
+		}
+		_, err = p.out.Write(src)
+		return err
+	case a.toOut:
+		if err := doc.SaveAs(a.out, a.force); err != nil {
+			return err
+		}
+		p.say("wrote %s", a.out)
+		return nil
+	}
+	if doc.Path != "" && doc.Dirty() {
+		p.say("%s is as it was: add --save to put these places into it", doc.Path)
+	}
+	return nil
+}
+
+// outcome says in words what came of an arrangement and returns the status for
+// it, nil when all fits. Verdicts that only the search knows go into the report.
+func (p *program) outcome(r *sheet.Report, res arrange.Result, stopped bool) error {
+	var err error
+	switch res.Verdict {
+	case pack.Impossible:
+		p.say("does not fit: %s", res.Why)
+		p.blame(r, res)
+		err = status(exitFaults)
+	case pack.Undecided:
+		p.say("undecided: neither an arrangement nor a proof that there is none; give it more --seconds")
+		for _, l := range r.Lineups {
+			r.SetVerdict(l.Name, res.Verdict.String())
+		}
+		err = status(exitUndecided)
+	default:
+		if err = verdict(r); err != nil {
+			p.say("everything has its place, but see the findings")
+		}
+	}
+	if stopped {
+		p.say("interrupted: this is the best so far")
+		return status(exitInterrupted)
+	}
+	return err
+}
+
+// blame marks the line-ups that do not fit: those that do not by themselves, or
+// all when it is only together that they do not.
+func (p *program) blame(r *sheet.Report, res arrange.Result) {
+	words := map[pack.Verdict]string{pack.Fits: "fits", pack.Impossible: "does not fit either", pack.Undecided: "is undecided"}
+	guilty := 0
+	for _, l := range r.Lineups {
+		if alone, ok := res.Alone[l.Name]; ok {
+			p.say("line-up %s by itself %s", l.Name, words[alone])
+			if alone == pack.Impossible {
+				guilty++
+			}
+		}
+	}
+	for _, l := range r.Lineups {
+		if guilty == 0 || res.Alone[l.Name] == pack.Impossible {
+			r.SetVerdict(l.Name, pack.Impossible.String())
+		}
+	}
+}

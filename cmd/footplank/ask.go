@@ -1,0 +1,151 @@
+package main
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"footplank/catalog"
+	"footplank/layout"
+	"footplank/layout/plan"
+)
+
+// errNoAnswer ends the questions when the answers do.
+var errNoAnswer = errors.New("the questions were not answered to the end, so nothing was written")
+
+// questions asks a person on a terminal: questions are words, so they go to
+// standard error. A wrong answer is explained and asked for again.
+type questions struct {
+	in  *bufio.Reader
+	out io.Writer
+}
+
+// ask completes the answers that flags have not given.
+func (p *program) ask(a *plan.Answers) error {
+	q := &questions{bufio.NewReader(p.in), p.err}
+	fmt.Fprintln(q.out, "A new board. An empty answer takes what stands in brackets.")
+	if a.Title == "" {
+		title, err := q.answer("Title", "My board")
+		if err != nil {
+			return err
+		}
+		a.Title = title
+	}
+	var err error
+	if a.Unit == "" {
+		a.Unit, err = choose(q, "Unit of length: mm or in", layout.Millimetres, layout.Inches)
+	}
+	if err == nil && a.Surface == "" {
+		a.Surface, err = choose(q, "Surface: solid or rails", layout.Solid, layout.Rails)
+	}
+	if err == nil {
+		err = q.board(a)
+	}
+	if err == nil && a.End == "" {
+		a.End, err = choose(q, "Where does the chain end: amp or desk", layout.Amp, layout.Desk)
+	}
+	if err == nil && a.Units == nil {
+		err = q.units(a)
+	}
+	return err
+}
+
+// answer asks one question.
+func (q *questions) answer(question, usual string) (string, error) {
+	if usual != "" {
+		question += " [" + usual + "]"
+	}
+	fmt.Fprintf(q.out, "%s: ", question)
+	line, err := q.in.ReadString('\n')
+	if err == io.EOF && strings.TrimSpace(line) == "" {
+		fmt.Fprintln(q.out)
+		return "", errNoAnswer
+	}
+	if err != nil && err != io.EOF {
+		return "", err
+	}
+	if line = strings.TrimSpace(line); line == "" {
+		return usual, nil
+	}
+	return line, nil
+}
+
+// choose asks for one of a few words, the first of which is usual.
+func choose[W ~string](q *questions, question string, words ...W) (W, error) {
+	for {
+		got, err := q.answer(question, string(words[0]))
+		if err != nil {
+			return "", err
+		}
+		for _, w := range words {
+			if strings.EqualFold(got, string(w)) {
+				return w, nil
+			}
+		}
+		fmt.Fprintf(q.out, "  %q is neither.\n", got)
+	}
+}
+
+// board asks for the board's size until a plan can be made of it.
+func (q *questions) board(a *plan.Answers) error {
+	for {
+		for _, side := range []struct {
+			name string
+			to   *layout.Length
+		}{{"Width of the board", &a.BoardW}, {"Depth of the board", &a.BoardD}} {
+			if err := q.length(side.name, a.Unit, side.to); err != nil {
+				return err
+			}
+		}
+		_, err := plan.Starter(plan.Answers{Unit: a.Unit, Surface: a.Surface, Material: a.Material,
+			Thickness: a.Thickness, BoardW: a.BoardW, BoardD: a.BoardD, Forms: a.Forms})
+		if err == nil {
+			return nil
+		}
+		fmt.Fprintf(q.out, "  %v\n", err)
+	}
+}
+
+func (q *questions) length(name string, unit layout.LengthUnit, to *layout.Length) error {
+	for {
+		text, err := q.answer(fmt.Sprintf("%s (%s)", name, unit), "")
+		if err != nil {
+			return err
+		}
+		l, err := layout.ParseLength(text, unit)
+		if err == nil {
+			*to = l
+			return nil
+		}
+		fmt.Fprintf(q.out, "  %v\n", err)
+	}
+}
+
+// units asks for units of the catalog until an empty answer.
+func (q *questions) units(a *plan.Answers) error {
+	fmt.Fprintln(q.out, "Your units from the instrument on, one at a time: a form of the catalog and, if you\nlike, a label, as in: compact Squash. A question mark lists the forms.")
+	for {
+		text, err := q.answer("Unit, or empty to end", "")
+		if err != nil || text == "" {
+			return err
+		}
+		form, label, _ := strings.Cut(text, " ")
+		if form == "?" {
+			q.listForms(a.Forms)
+			continue
+		}
+		if _, ok := a.Forms.Unit(form); !ok {
+			fmt.Fprintf(q.out, "  %v\n", noForm(a.Forms, form))
+			continue
+		}
+		a.Units = append(a.Units, plan.StarterUnit{Form: form, Label: strings.TrimSpace(label)})
+	}
+}
+
+func (q *questions) listForms(c *catalog.Catalog) {
+	s := newShelf(c)
+	units := &shelf{Units: s.Units}
+	_ = units.list(q.out) // to the terminal that is being asked
+}

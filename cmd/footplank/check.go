@@ -1,0 +1,106 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"footplank/layout/check"
+	"footplank/layout/sheet"
+)
+
+func (p *program) checkCommand() *cobra.Command {
+	var lineups []string
+	var asJSON bool
+	c := &cobra.Command{
+		Use:   "check PLAN",
+		Short: "What is wrong with a board, or worth knowing, line-up by line-up",
+		Long: `Checks every line-up of the plan: collisions of bodies and plugs, what stands off
+the board or too little on it, headroom, the case, reach of the switches, mass,
+balance and current. Faults mean that the board cannot be built or played so.
+PLAN may be - for standard input.
+
+Exit code 0 when every line-up fits, 1 when there are faults or units without a
+place.`,
+		Args:              takes("a plan file, or - for standard input"),
+		ValidArgsFunction: completePlan,
+		RunE: func(_ *cobra.Command, args []string) error {
+			doc, err := p.open(args[0])
+			if err != nil {
+				return err
+			}
+			if err := chooseLineups(doc.Plan, lineups); err != nil {
+				return err
+			}
+			r := reportOf(doc.Plan, lineups)
+			if asJSON {
+				err = r.JSON(p.out)
+			} else {
+				err = printFindings(p.out, r)
+			}
+			if err != nil {
+				return err
+			}
+			return verdict(r)
+		},
+	}
+	p.lineupFlag(c, &lineups)
+	c.Flags().BoolVar(&asJSON, "json", false, "print the whole report as JSON")
+	return c
+}
+
+// printFindings lists the findings under a heading for each line-up, those that
+// every line-up has only once.
+func printFindings(w io.Writer, r *sheet.Report) error {
+	var b strings.Builder
+	for i, l := range r.Lineups {
+		if i > 0 {
+			b.WriteByte('\n')
+		}
+		fmt.Fprintf(&b, "%s: %s\n", l.Name, summary(l))
+		for _, f := range l.Findings {
+			fmt.Fprintf(&b, "  %-7s  %s (%s)\n", f.Level, f.Text, f.Code)
+		}
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+// summary is a line-up's verdict with how many findings there are.
+func summary(l sheet.Lineup) string {
+	words := []string{l.Verdict}
+	for _, level := range []check.Level{check.Fault, check.Caution, check.Note} {
+		n := 0
+		for _, f := range l.Findings {
+			if f.Level == string(level) {
+				n++
+			}
+		}
+		if n == 1 {
+			words = append(words, fmt.Sprintf("1 %s", level))
+		} else if n > 1 {
+			words = append(words, fmt.Sprintf("%d %ss", n, level))
+		}
+	}
+	return strings.Join(words, ", ")
+}
+
+// verdict is the status that the line-ups' verdicts add up to.
+func verdict(r *sheet.Report) error {
+	code := exitFine
+	for _, l := range r.Lineups {
+		switch l.Verdict {
+		case check.Fits:
+		case "undecided":
+			code = max(code, exitUndecided)
+		default:
+			return status(exitFaults)
+		}
+	}
+	if code != exitFine {
+		return status(code)
+	}
+	return nil
+}

@@ -1,0 +1,49 @@
+package main
+
+import (
+	"errors"
+
+	"github.com/spf13/cobra"
+
+	"footplank/layout/plan"
+	"footplank/tui"
+)
+
+func (p *program) editCommand() *cobra.Command {
+	var plain bool
+	c := &cobra.Command{
+		Use:   "edit PLAN",
+		Short: "Place units by hand on a live drawing",
+		Long: `Opens the plan in the editor: units drawn to scale, findings as you move them,
+arranging in the background, undo. Press ? there for the keys.`,
+		Args:              takes("a plan file"),
+		ValidArgsFunction: completePlan,
+		RunE: func(_ *cobra.Command, args []string) error {
+			if !p.screen {
+				return errors.New("the editor needs a terminal; check and arrange work without one")
+			}
+			if args[0] == "-" {
+				return errors.New("the editor cannot read the plan from standard input, where the keys come from: name a file")
+			}
+			doc, err := p.open(args[0])
+			if err != nil {
+				return err
+			}
+			return p.edit(doc, plain)
+		},
+	}
+	c.Flags().BoolVar(&plain, "ascii", false, "draw with plain letters and signs only")
+	return c
+}
+
+func (p *program) editExample(plain bool) error {
+	doc, err := example()
+	if err != nil {
+		return err
+	}
+	return p.edit(doc, plain)
+}
+
+func (p *program) edit(doc *plan.Doc, plain bool) error {
+	return tui.Run(doc, tui.Options{ASCII: plain, Version: version()})
+}

@@ -1,0 +1,45 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+
+	"footplank/layout/plan"
+)
+
+// mayWrite reports whether a command may write to the file called name: it must
+// not be there already, unless force, and never be one of the inputs. Commands
+// ask before they begin on long work.
+func mayWrite(name string, force bool, inputs ...string) error {
+	info, err := os.Stat(name)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil
+	case err != nil:
+		return err
+	case info.IsDir():
+		return fmt.Errorf("%s is a folder: name a file in it", name)
+	}
+	for _, in := range inputs {
+		if i, err := os.Stat(in); err == nil && os.SameFile(i, info) {
+			return fmt.Errorf("%s is what is being read: name another file", name)
+		}
+	}
+	if !info.Mode().IsRegular() {
+		return fmt.Errorf("%s is not a plain file: leave the option out to print to standard output", name)
+	}
+	if !force {
+		return fmt.Errorf("%s is there already: name another file, or add --force to replace it", name)
+	}
+	return nil
+}
+
+// writeFile writes a file whole or not at all.
+func writeFile(name string, force bool, text []byte) error {
+	if force {
+		return plan.WriteOver(name, text)
+	}
+	return plan.WriteNew(name, text)
+}

@@ -1,0 +1,148 @@
+package main
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"runtime/debug"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"golang.org/x/term"
+)
+
+// program is one run of the command: its streams, and what they are.
+type program struct {
+	in       io.Reader
+	out, err io.Writer
+	// screen is set when input and output are a terminal, so that an editor
+	// makes sense; asked when the input is one, so that questions do; watched
+	// when standard error is one, so that progress does.
+	screen, asked, watched bool
+}
+
+// run is the whole program but for ending the process: it carries out the
+// command in args and returns the exit code.
+func run(args []string, in, out, errs *os.File) int {
+	buffered := bufio.NewWriter(out)
+	p := &program{
+		in: in, out: buffered, err: errs,
+		asked:   term.IsTerminal(int(in.Fd())),
+		watched: term.IsTerminal(int(errs.Fd())),
+	}
+	p.screen = p.asked && term.IsTerminal(int(out.Fd()))
+	root := p.rootCommand()
+	root.SetArgs(args)
+	err := root.Execute()
+	if flushed := buffered.Flush(); flushed != nil {
+		err = fmt.Errorf("standard output: %w", flushed)
+	}
+	return p.finish(err)
+}
+
+func (p *program) rootCommand() *cobra.Command {
+	var f form
+	root := &cobra.Command{
+		Use:   "footplank",
+		Short: "Plan an effects board: place, check and print what it is built from",
+		Long: `Footplank plans a player's effects board: it places units on a flat or two-tier
+board with every plug seated, finds what is wrong with a board, proves when a set
+of units does not fit, and prints the sheets the board is built from.
+
+Without a command it opens a built-in example in the editor; when its output is
+not a terminal, or with --json, it arranges the example and prints the report.
+
+Data goes to standard output, words to standard error. Exit codes:
+  0    fine
+  1    faults, units without a place, or the units do not fit
+  2    bad usage or bad input
+  3    undecided in the time given
+  130  interrupted`,
+		Example: `  footplank
+  footplank start board.toml
+  footplank arrange board.toml --save
+  footplank edit board.toml
+  footplank sheet board.toml --out fasteners.svg`,
+		Version:       version(),
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		Args:          noCommand,
+		RunE: func(*cobra.Command, []string) error {
+			if p.screen && !f.json {
+				return p.editExample(f.plain)
+			}
+			return p.reportExample(f)
+		},
+	}
+	f.flags(root)
+	root.SetVersionTemplate("footplank {{.Version}}\n")
+	root.SetIn(p.in)
+	root.SetOut(p.out)
+	root.SetErr(p.err)
+	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
+		return fmt.Errorf("%w; see %s --help", err, c.CommandPath())
+	})
+	root.AddCommand(p.editCommand(), p.checkCommand(), p.arrangeCommand(), p.sheetCommand(),
+		p.formsCommand(), p.startCommand())
+	root.SetHelpCommand(helpCommand(root))
+	root.InitDefaultCompletionCmd("completion")
+	if c, _, err := root.Find([]string{"completion"}); err == nil && c != root {
+		c.Args = nil
+		c.RunE = func(*cobra.Command, []string) error {
+			return errors.New("for which shell? footplank completion bash, zsh, fish or powershell")
+		}
+	}
+	return root
+}
+
+// helpCommand is the usual one but for a word that is no command, which is bad
+// usage.
+func helpCommand(root *cobra.Command) *cobra.Command {
+	return &cobra.Command{
+		Use:   "help [COMMAND]",
+		Short: "Help about any command",
+		RunE: func(_ *cobra.Command, args []string) error {
+			c, rest, err := root.Find(args)
+			if err != nil || c == root && len(rest) > 0 {
+				return noCommand(root, args)
+			}
+			return c.Help()
+		},
+	}
+}
+
+// noCommand refuses a word that is no command, with the nearest that is.
+func noCommand(c *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	c.SuggestionsMinimumDistance = 2
+	hint := ""
+	if near := c.SuggestionsFor(args[0]); len(near) > 0 {
+		hint = fmt.Sprintf("; did you mean %s?", strings.Join(near, " or "))
+	}
+	return fmt.Errorf("no command %q%s; see footplank --help", args[0], hint)
+}
+
+// takes wants exactly one argument, which what names.
+func takes(what string) cobra.PositionalArgs {
+	return func(c *cobra.Command, args []string) error {
+		if len(args) == 1 {
+			return nil
+		}
+		if len(args) == 0 {
+			return fmt.Errorf("want %s: %s", what, c.UseLine())
+		}
+		return fmt.Errorf("want one argument, %s, not %d: %s", what, len(args), c.UseLine())
+	}
+}
+
+// version is the module's version where the build knows it.
+func version() string {
+	if info, ok := debug.ReadBuildInfo(); ok && strings.HasPrefix(info.Main.Version, "v") {
+		return strings.TrimPrefix(info.Main.Version, "v")
+	}
+	return "(built from source)"
+}

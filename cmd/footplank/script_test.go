@@ -1,0 +1,108 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"flag"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+
+	"footplank/layout/plan"
+)
+
+var update = flag.Bool("update", false, "write the scripts' expected output anew")
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){"footplank": main})
+}
+
+// Each script is a player's session at the command line, in a folder with the
+// examples and with files that are no plans.
+func TestScripts(t *testing.T) {
+	testscript.Run(t, testscript.Params{
+		Dir:                 filepath.Join("..", "..", "testdata", "script"),
+		UpdateScripts:       *update,
+		RequireExplicitExec: true,
+		RequireUniqueNames:  true,
+		Setup: func(e *testscript.Env) error {
+			e.Setenv("XDG_CONFIG_HOME", filepath.Join(e.WorkDir, "config"))
+			for _, x := range plan.Examples() {
+				if err := os.WriteFile(filepath.Join(e.WorkDir, x.Name+".toml"), x.Source, 0o666); err != nil {
+					return err
+				}
+			}
+			return unreadablePlans(e.WorkDir)
+		},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits, "json": validJSON, "same": same},
+	})
+}
+
+// exits CODE COMMAND [ARGUMENT...] runs the command, which must end with that
+// exit code.
+func exits(ts *testscript.TestScript, neg bool, args []string) {
+	want, err := strconv.Atoi(append(args, "")[0])
+	if neg || err != nil || len(args) < 2 {
+		ts.Fatalf("usage: exits CODE COMMAND [ARGUMENT...]")
+	}
+	err = ts.Exec(args[1], args[2:]...)
+	got := 0
+	if exit := (*exec.ExitError)(nil); errors.As(err, &exit) {
+		got = exit.ExitCode()
+	} else if err != nil {
+		ts.Fatalf("%v", err)
+	}
+	if got != want {
+		ts.Fatalf("%s: exit code %d, want %d", strings.Join(args[1:], " "), got, want)
+	}
+}
+
+// json FILE wants the file, or stdout, to be one value of JSON.
+func validJSON(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 1 {
+		ts.Fatalf("usage: json FILE")
+	}
+	if !json.Valid([]byte(ts.ReadFile(args[0]))) {
+		ts.Fatalf("%s is not JSON", args[0])
+	}
+}
+
+// same DIR wants the folder to hold exactly the files named after it.
+func same(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) == 0 {
+		ts.Fatalf("usage: same DIR [FILE...]")
+	}
+	entries, err := os.ReadDir(ts.MkAbs(args[0]))
+	ts.Check(err)
+	var found []string
+	for _, e := range entries {
+		found = append(found, e.Name())
+	}
+	if got, want := strings.Join(found, " "), strings.Join(args[1:], " "); got != want {
+		ts.Fatalf("%s holds %q, want %q", args[0], got, want)
+	}
+}
+
+// unreadablePlans writes plans that a script's archive cannot hold: bytes that
+// are no text, and far too many of them.
+func unreadablePlans(dir string) error {
+	for name, text := range map[string]string{
+		"binary.toml": "\x7fELF\x02\x01\x01\x00\x00\xff\xfe\x00title",
+		"latin.toml":  "title = \"caf\xe9\"\n",
+		"deep.toml":   "title = " + strings.Repeat("[", 100_000),
+	} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o666); err != nil {
+			return err
+		}
+	}
+	huge, err := os.Create(filepath.Join(dir, "huge.toml"))
+	if err != nil {
+		return err
+	}
+	return errors.Join(huge.Truncate(100<<20), huge.Close())
+}

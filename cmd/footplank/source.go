@@ -1,0 +1,82 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"footplank/catalog"
+	"footplank/layout"
+	"footplank/layout/plan"
+)
+
+// forms returns the built-in forms and the player's own.
+func forms() (*catalog.Catalog, error) { return catalog.Load(catalog.UserDir()) }
+
+// open reads the plan in the file called name, or from standard input for "-".
+func (p *program) open(name string) (*plan.Doc, error) {
+	c, err := forms()
+	if err != nil {
+		return nil, err
+	}
+	if name != "-" {
+		return plan.Open(name, c)
+	}
+	src, err := io.ReadAll(io.LimitReader(p.in, plan.MaxSize+1))
+	if err != nil {
+		return nil, fmt.Errorf("standard input: %w", err)
+	}
+	return plan.Parse("standard input", src, c)
+}
+
+// lineupFlag adds --lineup, completed from the plan that the line names.
+func (p *program) lineupFlag(c *cobra.Command, chosen *[]string) {
+	c.Flags().StringArrayVar(chosen, "lineup", nil, "only the line-up of this `NAME`; may be given more than once")
+	complete := func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+		if len(args) == 0 || args[0] == "-" {
+			return nil, cobra.ShellCompDirectiveNoFileComp
+		}
+		doc, err := p.open(args[0])
+		if err != nil {
+			return nil, cobra.ShellCompDirectiveNoFileComp
+		}
+		return lineupNames(doc.Plan), cobra.ShellCompDirectiveNoFileComp
+	}
+	if err := c.RegisterFlagCompletionFunc("lineup", complete); err != nil {
+		panic(err) // the flag was added just above
+	}
+}
+
+// completePlan completes the one argument that is a plan file.
+func completePlan(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+	if len(args) > 0 {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	return []string{"toml"}, cobra.ShellCompDirectiveFilterFileExt
+}
+
+// chooseLineups checks that the plan has all the line-ups named.
+func chooseLineups(p *layout.Plan, chosen []string) error {
+	for _, name := range chosen {
+		if p.LineupNamed(name) == nil {
+			return fmt.Errorf("no line-up %q in the plan: it has %s", name, strings.Join(lineupNames(p), ", "))
+		}
+	}
+	return nil
+}
+
+func lineupNames(p *layout.Plan) []string {
+	var names []string
+	for i := range p.Lineups {
+		names = append(names, p.Lineups[i].Name)
+	}
+	return names
+}
+
+// among reports whether a line-up was chosen; none named means all.
+func among(chosen []string, name string) bool {
+	return len(chosen) == 0 || slices.Contains(chosen, name)
+}

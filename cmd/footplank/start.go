@@ -1,0 +1,164 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"footplank/catalog"
+	"footplank/layout"
+	"footplank/layout/plan"
+)
+
+// starting is what the start command was told by flags.
+type starting struct {
+	title, size, unit, surface, material, thickness, end string
+	from                                                 string
+	force                                                bool
+}
+
+func (p *program) startCommand() *cobra.Command {
+	var s starting
+	c := &cobra.Command{
+		Use:   "start FILE",
+		Short: "Write a new plan, by questions or from a table of measured units",
+		Long: `Writes a new, commented plan file. In a terminal, without --size, it asks what it
+needs to know; with --size, flags answer instead. FILE may be - to print the plan.
+
+--from reads units from a table in CSV, a row for each, under a first row that
+names the columns: id, label, form, width, depth, height, mass, mount, milliamps
+and volts, in any order and any number of them. Each unit needs a form of the
+catalog, or its width, depth and height.`,
+		Example: `  footplank start board.toml
+  footplank start board.toml --size 560x330 --from units.csv
+  footplank start board.toml --size 24x12.5 --unit-of-length in --end desk`,
+		Args: takes("a name for the new plan file"),
+		RunE: func(_ *cobra.Command, args []string) error { return p.start(args[0], s) },
+	}
+	f := c.Flags()
+	f.StringVar(&s.title, "title", "", "the plan's title")
+	f.StringVar(&s.size, "size", "", "the board's `WxD`: width and depth, like 560x330 or 24inx12.5in")
+	f.StringVar(&s.unit, "unit-of-length", "", "`mm` or in: the unit of bare numbers, in the plan too")
+	f.StringVar(&s.surface, "surface", "", "the board's surface: solid or rails")
+	f.StringVar(&s.material, "material", "", "what the board is made of: a material of the catalog")
+	f.StringVar(&s.thickness, "thickness", "", "the board's thickness")
+	f.StringVar(&s.end, "end", "", "where the chain ends: amp or desk")
+	f.StringVar(&s.from, "from", "", "a table of units in CSV, or - for standard input")
+	f.BoolVar(&s.force, "force", false, "replace a file that is there already")
+	for name, words := range map[string][]string{"unit-of-length": {"mm", "in"}, "surface": {"solid", "rails"}, "end": {"amp", "desk"}} {
+		if err := c.RegisterFlagCompletionFunc(name, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp)); err != nil {
+			panic(err) // the flag was added just above
+		}
+	}
+	return c
+}
+
+func (p *program) start(name string, s starting) error {
+	if name != "-" {
+		if err := mayWrite(name, s.force, s.from); err != nil {
+			return err
+		}
+	}
+	c, err := forms()
+	if err != nil {
+		return err
+	}
+	a, err := s.answers()
+	if err != nil {
+		return err
+	}
+	a.Forms = c
+	if s.from != "" {
+		if a.Units, err = p.readUnits(s.from, c); err != nil {
+			return err
+		}
+	}
+	if s.size == "" {
+		if !p.asked || s.from == "-" {
+			return errors.New("how large is the board? give --size, like --size 560x330, or start it in a terminal to be asked")
+		}
+		if err := p.ask(&a); err != nil {
+			return err
+		}
+	}
+	text, err := plan.Starter(a)
+	if err != nil {
+		return err
+	}
+	if name == "-" {
+		_, err = p.out.Write(text)
+		return err
+	}
+	if err := writeFile(name, s.force, text); err != nil {
+		return err
+	}
+	p.say("wrote %s; next: footplank arrange %s --save, or footplank edit %s", name, name, name)
+	return nil
+}
+
+// answers turns the flags into answers.
+func (s *starting) answers() (plan.Answers, error) {
+	a := plan.Answers{Title: s.title, Material: s.material}
+	var err error
+	word := func(flag, given string, words ...string) string {
+		for _, w := range append(words, "") {
+			if given == w {
+				return given
+			}
+		}
+		err = errors.Join(err, fmt.Errorf("--%s %q: want %s", flag, given, strings.Join(words, " or ")))
+		return ""
+	}
+	a.Unit = layout.LengthUnit(word("unit-of-length", s.unit, string(layout.Millimetres), string(layout.Inches)))
+	a.Surface = layout.SurfaceKind(word("surface", s.surface, string(layout.Solid), string(layout.Rails)))
+	a.End = word("end", s.end, layout.Amp, layout.Desk)
+	if s.size != "" {
+		var bad error
+		if a.BoardW, a.BoardD, bad = parseSize(s.size, a.Unit); bad != nil {
+			err = errors.Join(err, fmt.Errorf("--size: %w", bad))
+		}
+	}
+	if s.thickness != "" {
+		var bad error
+		if a.Thickness, bad = layout.ParseLength(s.thickness, unitOr(a.Unit)); bad != nil {
+			err = errors.Join(err, fmt.Errorf("--thickness: %w", bad))
+		}
+	}
+	return a, err
+}
+
+// parseSize reads a width and a depth parted by an x.
+func parseSize(s string, unit layout.LengthUnit) (w, d layout.Length, err error) {
+	first, second, ok := strings.Cut(strings.ToLower(s), "x")
+	if !ok {
+		return 0, 0, fmt.Errorf("%q: want a width and a depth, like 560x330", s)
+	}
+	if w, err = layout.ParseLength(first, unitOr(unit)); err != nil {
+		return 0, 0, err
+	}
+	d, err = layout.ParseLength(second, unitOr(unit))
+	return w, d, err
+}
+
+func unitOr(u layout.LengthUnit) layout.LengthUnit {
+	if u == "" {
+		return layout.Millimetres
+	}
+	return u
+}
+
+// readUnits reads the table of units in a file, or on standard input.
+func (p *program) readUnits(name string, c *catalog.Catalog) ([]plan.StarterUnit, error) {
+	if name == "-" {
+		return plan.ReadUnitsCSV(p.in, "standard input", c)
+	}
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return plan.ReadUnitsCSV(f, name, c)
+}
