@@ -13,14 +13,14 @@ const (
 	tooSmall span = iota
 	compact       // board and list of units; the selected unit below in two lines
 	roomy         // and a panel for the selected unit, and a list of findings
-	wide          // a panel on each side of the board
+	wide          // list and panel on either side of the board
 )
 
 // Where the breakpoints lie: roomy and wide want at least so many columns and
 // rows.
 const (
 	roomyWidth, roomyHeight = 110, 32
-	wideWidth, wideHeight   = 160, 42
+	wideWidth, wideHeight   = 216, 42
 )
 
 // area is a rectangle of the screen, in cells.
@@ -69,14 +69,15 @@ func divide(w, h int) areas {
 	body := h - 3 - found
 	a.findings = area{0, 1 + body, w, found}
 	if a.span == wide {
-		left, right := 28, min(44+(w-wideWidth)/8, 56)
+		left, right := 30, min(46+(w-wideWidth)/8, 60)
 		a.list = area{0, 1, left, body}
 		a.board = area{left, 1, w - left - right, body}
 		a.detail = area{w - right, 1, right, body}
 		return a
 	}
-	side := min(32+(w-roomyWidth)/4, 44)
-	list := body - 15
+	// One column for both: boards are wider than deep, and so is what is left.
+	side := min(32+(w-roomyWidth)/5, 46)
+	list := body - min(max(body/2, 15), 26)
 	a.board = area{0, 1, w - side, body}
 	a.list = area{w - side, 1, side, list}
 	a.detail = area{w - side, 1 + list, side, body - list}

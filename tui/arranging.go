@@ -132,18 +132,26 @@ func (m *Model) arranged(msg arrangedMsg) {
 
 // take makes the places of an arrangement an edit.
 func (m *Model) take(found *layout.Plan) {
-	was := arrange.Cable(m.history.Plan())
+	was, whole := arrange.Cable(m.history.Plan()), allPlaced(m.history.Plan())
 	changed := m.history.Do(edit.Step{What: "arrange"}, func(p *layout.Plan) { edit.TakePlaces(p, found) })
 	if !changed {
 		m.say("", "Arranged: everything stays where it is.")
 		return
 	}
-	_, unplaced := m.history.Plan().Standings(m.edited())
 	text := "Arranged: every line-up fits. Cables " + m.cable(arrange.Cable(m.history.Plan()))
-	if was > 0 && len(unplaced) == 0 {
+	if whole {
 		text += ", before " + m.cable(was)
 	}
 	m.say("", text+". u takes it back.")
+}
+
+func allPlaced(p *layout.Plan) bool {
+	for i := range p.Lineups {
+		if _, none := p.Standings(&p.Lineups[i]); len(none) > 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // takeBest is the enter key while an arrangement is sought or offered.

@@ -19,15 +19,13 @@ func (m *Model) detailLines() []string {
 		if u == nil {
 			return block(m.boardFacts(a.w, true), a.w, a.h, tail)
 		}
-		return block([]string{" " + m.unitFacts(u), " " + m.gaps(u, "  ")}, a.w, a.h, tail)
+		return block([]string{" " + m.unitFacts(u), " " + m.inOneLine(m.gaps(u), a.w-2)}, a.w, a.h, tail)
 	}
 	w := a.w - 3
 	var lines []string
 	if u == nil {
 		lines = append(m.boardFacts(w, false), "", m.styles.quiet.over("What the signs mean"))
-		for _, s := range m.legend() {
-			lines = append(lines, wrap(m.ascii(s), w)...)
-		}
+		lines = append(lines, m.legend(w)...)
 	} else {
 		title := m.ascii(clean(u.Label))
 		if m.held != 0 {
@@ -61,7 +59,7 @@ func (m *Model) boardFacts(w int, short bool) []string {
 		m.cable(wiring.Total(wiring.Cables(p, l))) + " of cable",
 	}
 	if len(unplaced) > 0 {
-		facts = append(facts, plural(len(unplaced), "unit")+" without a place: a arranges them")
+		facts = append(facts, plural(len(unplaced), "unit")+" without a place")
 	}
 	if short {
 		return []string{" " + strings.Join(facts, ", "), " Tab, / or an arrow key chooses a unit."}
@@ -133,7 +131,7 @@ func (m *Model) unitLines(u *layout.Unit, w int) []string {
 		lines = append(lines, "", m.styles.quiet.over("From the board's edges"),
 			"left "+m.length(b.X0)+", right "+m.length(board.X1-b.X1)+", front "+m.length(b.Y0)+", back "+m.length(board.Y1-b.Y1),
 			m.styles.quiet.over("Room until it touches"))
-		lines = append(lines, strings.Split(m.gaps(u, "\n"), "\n")...)
+		lines = append(lines, m.gaps(u)...)
 	}
 	var out []string
 	for _, s := range lines {
@@ -143,30 +141,50 @@ func (m *Model) unitLines(u *layout.Unit, w int) []string {
 }
 
 // gaps says what lies in each direction and how far.
-func (m *Model) gaps(u *layout.Unit, between string) string {
+func (m *Model) gaps(u *layout.Unit) []string {
 	if _, ok := m.plan().PlaceOf(m.lineupNow(), u); !ok {
-		return "Space gives it a place and picks it up; a arranges all."
+		return []string{"Space gives it a place and picks it up; a arranges all."}
 	}
 	s := &m.styles.sign
-	var parts []string
+	around := edit.Around(m.plan(), m.lineupNow(), u)
+	var out []string
 	for _, d := range []struct {
 		sign string
 		dir  layout.Wall
 	}{{s.left, layout.Left}, {s.right, layout.Right}, {s.up, layout.Back}, {s.down, layout.Front}} {
-		c, ok := edit.Ahead(m.plan(), m.lineupNow(), u, d.dir)
 		text := "free"
-		name := m.ascii(clean(c.With))
-		switch {
-		case ok && c.Gap == 0:
-			text = "touches " + name
-		case ok && c.Out:
-			text = m.length(c.Gap) + " out of " + name
-		case ok:
-			text = m.length(c.Gap) + " to " + name
+		if c := around[d.dir]; c != nil {
+			name := m.ascii(clean(c.With))
+			switch {
+			case c.Gap == 0:
+				text = "touches " + name
+			case c.Out:
+				text = m.length(c.Gap) + " out of " + name
+			default:
+				text = m.length(c.Gap) + " to " + name
+			}
 		}
-		parts = append(parts, m.styles.strong.over(d.sign)+" "+text)
+		out = append(out, m.styles.strong.over(d.sign)+" "+text)
 	}
-	return strings.Join(parts, between)
+	return out
+}
+
+// inOneLine joins parts; where they are too long for w cells, the long ones
+// are cut so that each is seen.
+func (m *Model) inOneLine(parts []string, w int) string {
+	const gap = "  "
+	line := strings.Join(parts, gap)
+	if cells(line) <= w {
+		return line
+	}
+	spare := w - len(gap)*(len(parts)-1)
+	for i, p := range parts {
+		if most := spare / (len(parts) - i); cells(p) > most {
+			parts[i] = fit(p, most, m.styles.sign.ellipsis)
+		}
+		spare -= cells(parts[i])
+	}
+	return strings.Join(parts, gap)
 }
 
 // jackLines lists the jacks in use and what they are for.

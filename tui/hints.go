@@ -50,13 +50,7 @@ func (m *Model) hintList() []hint {
 		}
 		return out
 	case showing:
-		var out []hint
-		for i := range m.tables.strip {
-			a := &m.tables.strip[i]
-			what, _ := a.now(m)
-			out = append(out, hint{a.keys.Help().Key, what})
-		}
-		return out
+		return []hint{{"c p w s d m", "switch on and off"}, {"esc", "done"}}
 	}
 	end := []hint{{"?", "help"}, {"q", "quit"}}
 	switch {
@@ -65,7 +59,7 @@ func (m *Model) hintList() []hint {
 		if m.stride != touching {
 			move = "move " + m.strideName()
 		}
-		return append([]hint{{arrows, move}, {"1234", "step"}, {"t", "turn"}, {"space", "set down"}, {"esc", "put back"}}, end...)
+		return append([]hint{{arrows, move}, {"space", "set down"}, {"esc", "put back"}, {"1234", "step"}, {"t", "turn"}}, end...)
 	case m.offer != nil, m.job != nil:
 		return append([]hint{{"enter", "take this"}, {"esc", "drop it"}}, end...)
 	case m.unit() != nil:

@@ -104,12 +104,27 @@ func newModel(ctx context.Context, file keeper, path string, p *layout.Plan, opt
 		history: edit.New(p), stride: 1, culprit: -1,
 		show: shown{plugs: true, switches: true, slots: true, mouse: !opt.NoMouse},
 	}
-	m.note.text = "? shows what every key does."
+	m.note.text = "? shows what every key does now."
+	if n := m.unplaced(); n > 0 {
+		m.note.text = plural(n, "unit") + " without a place in this line-up: a arranges all, space places the chosen one. ? shows every key."
+	}
 	return m
 }
 
-// Init asks for nothing: the size comes by itself.
-func (m *Model) Init() tea.Cmd { return nil }
+// Init asks for nothing, as the size comes by itself. Only the built-in example
+// arranges itself, so that there is something to see.
+func (m *Model) Init() tea.Cmd {
+	if m.path != "" || m.unplaced() == 0 {
+		return nil
+	}
+	return m.arrange()
+}
+
+// unplaced counts the units without a place in the line-up on screen.
+func (m *Model) unplaced() int {
+	_, none := m.plan().Standings(m.lineupNow())
+	return len(none)
+}
 
 // Update handles one message.
 func (m *Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {

@@ -42,9 +42,7 @@ func (m *Model) helpLines(w int) []string {
 	}
 	if m.page.typed == "" {
 		out = append(out, "", m.styles.quiet.over("What the signs mean"))
-		for _, s := range m.legend() {
-			out = append(out, wrap(m.ascii(s), w)...)
-		}
+		out = append(out, m.legend(w)...)
 	}
 	return out
 }
@@ -72,14 +70,12 @@ func (m *Model) helpEntry(keys, what string, can bool, w int) []string {
 	return lines
 }
 
-// legend explains the signs of drawing, list and header.
-func (m *Model) legend() []string {
+// legend explains the signs of drawing, list and header in lines of w cells.
+func (m *Model) legend(w int) []string {
 	s := &m.styles.sign
-	return []string{
-		sheet.Legend(m.opt.ASCII),
-		s.fault + " fault: cannot be built or played so   " + s.caution + " caution   " + s.note + " note   " +
-			s.empty + " has no place   " + s.good + " a line-up that fits",
-	}
+	items := strings.Split(sheet.Legend(m.opt.ASCII), "  ")
+	items = append(items, s.empty+" no place", s.caution+" caution", s.note+" note", s.good+" nothing wrong")
+	return flow(items, w)
 }
 
 // findingsPage lists what is wrong in every line-up.

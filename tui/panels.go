@@ -89,40 +89,60 @@ func (m *Model) findingLines() []string {
 	if a.h == 0 {
 		return nil
 	}
-	fs := m.found()
-	if len(fs) == 0 {
-		return block([]string{m.rule("Nothing is wrong in "+clean(m.lineupNow().Name), a.w)}, a.w, a.h, "")
+	name := clean(m.lineupNow().Name)
+	if len(m.found()) == 0 {
+		return block([]string{m.rule("Nothing is wrong in "+name, a.w)}, a.w, a.h, "")
 	}
-	top := m.findingTop()
-	head := plural(len(fs), "finding") + " in " + clean(m.lineupNow().Name)
-	if len(fs) > a.h-1 {
-		head += ", " + digits(top+1) + " to " + digits(min(top+a.h-1, len(fs))) + "; w shows all"
+	rows, top := m.findingRows()
+	head := plural(len(m.found()), "finding") + " in " + name
+	if len(rows) > a.h-1 {
+		head += "; w shows all"
 	}
 	out := []string{m.rule(head, a.w)}
-	for i := top; i < len(fs) && len(out) < a.h; i++ {
-		out = append(out, " "+m.findingLine(i))
+	for _, r := range rows[top:] {
+		out = append(out, r.text)
 	}
 	return block(out, a.w, a.h, m.styles.sign.ellipsis)
 }
 
-func (m *Model) findingTop() int {
-	rows := m.areas.findings.h - 1
-	return min(max(m.culprit-rows/2, 0), max(len(m.found())-rows, 0))
+// findingRow is one line of the panel and the finding that it belongs to.
+type findingRow struct {
+	finding int
+	text    string
 }
 
-// findingAt returns the finding in a line of the panel.
-func (m *Model) findingAt(line int) int { return line - 1 + m.findingTop() }
-
-func (m *Model) findingLine(i int) string {
-	f := &m.found()[i]
-	p, sign := m.styles.level(f.Level)
-	lead, text := "  ", m.ascii(clean(f.Text))
-	if i == m.culprit {
-		lead = m.styles.strong.over(m.styles.sign.pointer) + " "
-	} else if m.concerns(f) {
-		lead = m.styles.sign.dot + " "
+// findingRows returns all lines of the panel and the first to show.
+func (m *Model) findingRows() (rows []findingRow, top int) {
+	a, fs := m.areas.findings, m.found()
+	for i := range fs {
+		f := &fs[i]
+		if i == m.culprit {
+			top = max(len(rows)-1, 0)
+		}
+		p, sign := m.styles.level(f.Level)
+		lead := "   "
+		if i == m.culprit {
+			lead = " " + m.styles.strong.over(m.styles.sign.pointer) + " "
+		} else if m.concerns(f) {
+			lead = " " + m.styles.sign.dot + " "
+		}
+		for k, s := range wrap(m.ascii(clean(f.Text)), a.w-6) {
+			if k > 0 {
+				lead, p, sign = "   ", paint{}, " "
+			}
+			rows = append(rows, findingRow{i, lead + p.over(sign) + " " + s})
+		}
 	}
-	return lead + p.over(sign) + " " + text
+	return rows, min(top, max(len(rows)-(a.h-1), 0))
+}
+
+// findingAt returns the finding in a line of the panel, -1 for none.
+func (m *Model) findingAt(line int) int {
+	rows, top := m.findingRows()
+	if i := line - 1 + top; line >= 1 && i < len(rows) {
+		return rows[i].finding
+	}
+	return -1
 }
 
 // concerns reports whether a finding is about the selected unit.
@@ -158,7 +178,7 @@ func (m *Model) says() (paint, string) {
 	strong := m.styles.strong
 	switch m.mode {
 	case asking:
-		return strong, m.questionText()
+		return strong, m.question.text // the answers are in the line of hints
 	case looking:
 		return strong, m.lookingText()
 	case naming:
@@ -167,7 +187,7 @@ func (m *Model) says() (paint, string) {
 		}
 		return strong, "Save as: " + m.typedText(m.areas.says.w-12)
 	case showing:
-		return paint{}, "Show on the drawing:"
+		return paint{}, m.stripText()
 	}
 	switch {
 	case m.note.text != "":
@@ -218,6 +238,7 @@ func (m *Model) jobText() string {
 	return "Arranging: on screen is the best so far, " + m.cable(m.job.last.Cable) + " of cable. Enter takes it now, esc stops and drops it."
 }
 
+// questionText is the question with its answers.
 func (m *Model) questionText() string {
 	var b strings.Builder
 	b.WriteString(m.question.text)

@@ -1,6 +1,8 @@
 package tui
 
 import (
+	"strings"
+
 	tea "github.com/charmbracelet/bubbletea"
 )
 
@@ -64,7 +66,7 @@ func (m *Model) nextSurface() tea.Cmd {
 
 func nowMouse(m *Model) (string, bool) {
 	if m.show.mouse {
-		return "mouse: on", true
+		return "mouse: here", true
 	}
 	return "mouse: left to the terminal", true
 }
@@ -75,4 +77,16 @@ func (m *Model) toggleMouse() tea.Cmd {
 		return tea.EnableMouseCellMotion
 	}
 	return tea.DisableMouse
+}
+
+// stripText is what the drawing shows, each with its key.
+func (m *Model) stripText() string {
+	var out []string
+	for i := range m.tables.strip {
+		a := &m.tables.strip[i]
+		if what, _ := a.now(m); a.keys.Help().Key != "esc" {
+			out = append(out, a.keys.Help().Key+" "+what)
+		}
+	}
+	return strings.Join(out, "   ")
 }

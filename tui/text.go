@@ -94,3 +94,24 @@ func plural(n int, one string) string {
 	}
 	return digits(n) + " " + one + "s"
 }
+
+// flow sets items, each kept whole where it fits, into lines of at most w cells.
+func flow(items []string, w int) []string {
+	var out []string
+	used := 0
+	for _, s := range items {
+		n := cells(s)
+		switch {
+		case len(out) > 0 && used+2+n <= w:
+			out[len(out)-1] += "  " + s
+			used += 2 + n
+		case n > w:
+			out = append(out, wrap(s, w)...)
+			used = w
+		default:
+			out = append(out, s)
+			used = n
+		}
+	}
+	return out
+}

@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"slices"
 	"strings"
 
 	"footplank/layout/check"
@@ -16,47 +17,41 @@ func (m *Model) View() string {
 		return m.smallView()
 	}
 	m.look()
-	c := newCanvas(m.w, m.h)
-	c.put(m.areas.header, []string{m.header()})
+	parts := []part{{m.areas.header, []string{m.header()}}, {m.areas.hints, []string{m.hints()}}}
 	if m.mode == reading {
-		c.put(m.pageArea(), m.drawPage())
+		parts = append(parts, part{m.pageArea(), m.drawPage()})
 	} else {
-		c.put(m.areas.board, m.boardLines())
-		c.put(m.areas.list, m.listLines())
-		c.put(m.areas.detail, m.detailLines())
-		c.put(m.areas.findings, m.findingLines())
-		c.put(m.areas.says, m.saysLines())
+		parts = append(parts, part{m.areas.board, m.boardLines()}, part{m.areas.list, m.listLines()},
+			part{m.areas.detail, m.detailLines()}, part{m.areas.findings, m.findingLines()}, part{m.areas.says, m.saysLines()})
 	}
-	c.put(m.areas.hints, []string{m.hints()})
-	return c.String()
+	return compose(parts, m.h)
 }
 
-// canvas collects the parts of the screen, row by row. Parts of one row must
-// be put from left to right.
-type canvas struct {
-	rows []strings.Builder
+// part is an area with its lines, each exactly as wide as the area.
+type part struct {
+	area
+	lines []string
 }
 
-func newCanvas(_, h int) *canvas { return &canvas{make([]strings.Builder, h)} }
-
-// put appends an area's lines, each exactly as wide as the area.
-func (c *canvas) put(a area, lines []string) {
-	for i := range a.h {
-		if i < len(lines) {
-			c.rows[a.y+i].WriteString(lines[i])
-		} else {
-			c.rows[a.y+i].WriteString(strings.Repeat(" ", a.w))
+// compose puts parts that cover a screen of h rows together.
+func compose(parts []part, h int) string {
+	slices.SortStableFunc(parts, func(a, b part) int { return a.x - b.x })
+	rows := make([]strings.Builder, h)
+	for _, p := range parts {
+		for i := range p.h {
+			if i < len(p.lines) {
+				rows[p.y+i].WriteString(p.lines[i])
+			} else {
+				rows[p.y+i].WriteString(strings.Repeat(" ", p.w))
+			}
 		}
 	}
-}
-
-func (c *canvas) String() string {
 	var b strings.Builder
-	for i := range c.rows {
+	for i := range rows {
 		if i > 0 {
 			b.WriteByte('\n')
 		}
-		b.WriteString(c.rows[i].String())
+		b.WriteString(rows[i].String())
 	}
 	return b.String()
 }
@@ -217,7 +212,7 @@ func (m *Model) tab(i int, r *check.Result, room int) tab {
 		name = "[" + name + "]"
 		return tab{" " + name + mark + " ", " " + m.styles.chosen.over(name) + styledMark + " ", i}
 	}
-	return tab{"  " + name + mark + "  ", "  " + name + styledMark + "  ", i}
+	return tab{" " + name + mark + " ", " " + name + styledMark + " ", i}
 }
 
 // verdictMark is what a line-up's tab says of it: "!2 ~1 ?3" for two faults,

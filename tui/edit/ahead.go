@@ -66,17 +66,54 @@ func things(p *layout.Plan, l *layout.Lineup, except string) (self []layout.Box,
 // behind it can be reached. ok is false when the unit is not placed or nothing
 // lies ahead.
 func Ahead(p *layout.Plan, l *layout.Lineup, u *layout.Unit, dir layout.Wall) (c Contact, ok bool) {
-	pl, placed := p.PlaceOf(l, u)
-	if !placed {
+	w, ok := waysOf(p, l, u)
+	if !ok {
 		return Contact{}, false
 	}
-	self, others := things(p, l, u.ID)
+	return w.ahead(dir)
+}
+
+// Around returns what Ahead does for each direction, by layout.Wall; nil where
+// nothing lies ahead.
+func Around(p *layout.Plan, l *layout.Lineup, u *layout.Unit) (all [4]*Contact) {
+	w, ok := waysOf(p, l, u)
+	if !ok {
+		return all
+	}
+	for dir := range all {
+		if c, ok := w.ahead(layout.Wall(dir)); ok {
+			all[dir] = &c
+		}
+	}
+	return all
+}
+
+// ways is a placed unit with what it can meet.
+type ways struct {
+	p      *layout.Plan
+	l      *layout.Lineup
+	u      *layout.Unit
+	pl     layout.Placement
+	self   []layout.Box
+	others []thing
+}
+
+func waysOf(p *layout.Plan, l *layout.Lineup, u *layout.Unit) (w ways, ok bool) {
+	w = ways{p: p, l: l, u: u}
+	if w.pl, ok = p.PlaceOf(l, u); ok {
+		w.self, w.others = things(p, l, u.ID)
+	}
+	return w, ok
+}
+
+func (w *ways) ahead(dir layout.Wall) (c Contact, ok bool) {
+	p, u, pl, self := w.p, w.u, w.pl, w.self
 	take := func(n Contact) {
 		if !ok || n.Gap < c.Gap {
 			c, ok = n, true
 		}
 	}
-	for _, o := range others {
+	for _, o := range w.others {
 		if gap, out, met := o.gap(self, dir); met {
 			take(Contact{Gap: gap, With: o.name, Unit: o.unit, Out: out})
 		}
@@ -91,18 +128,18 @@ func Ahead(p *layout.Plan, l *layout.Lineup, u *layout.Unit, dir layout.Wall) (c
 			reached = name
 		}
 	}
-	if s := p.SlotOf(l, u.ID); s != nil && s.On == pl.On {
-		edge(s.At, "edge of slot "+s.Name, body)
+	if s := p.SlotOf(w.l, u.ID); s != nil && s.On == pl.On {
+		edge(s.At, s.Name+" slot edge", body)
 	}
 	if s, found := p.Board.Surface(pl.On); found {
-		edge(s.At, "edge of "+s.Name, body)
+		edge(s.At, s.Name+" edge", body)
 		if over := s.At.Grow(s.Overhang); laneOf(layout.BoxOn(over, 0, 1), dir).far > laneOf(layout.BoxOn(s.At, 0, 1), dir).far {
 			edge(over, "end of overhang", body)
 		}
 	}
 	if room, given := p.Board.CaseRoom(); given {
 		for _, b := range self {
-			edge(room.Rect(), "wall of case", b)
+			edge(room.Rect(), "case wall", b)
 		}
 	}
 	if !ok && reached != "" {

@@ -90,18 +90,20 @@ func TestAhead(t *testing.T) {
 	}{
 		{"a", layout.Right, Contact{Gap: 27 * mm, With: "Unit b", Unit: "b"}},
 		{"a", layout.Left, Contact{Gap: 20 * mm, With: "end of overhang"}},
-		{"a", layout.Front, Contact{Gap: 10 * mm, With: "edge of deck"}},
+		{"a", layout.Front, Contact{Gap: 10 * mm, With: "deck edge"}},
 		{"a", layout.Back, Contact{Gap: 88 * mm, With: "Unit c", Unit: "c"}},
 		{"b", layout.Right, Contact{Gap: 37 * mm, With: "Unit e", Unit: "e"}},
 		{"b", layout.Back, Contact{Gap: 68 * mm, With: "shelf platform"}},
 		{"c", layout.Right, Contact{Gap: 30 * mm, With: "shelf leg"}},
-		{"e", layout.Right, Contact{Gap: 120 * mm, With: "edge of slot colour"}},
-		{"e", layout.Front, Contact{With: "edge of deck"}},
+		{"e", layout.Right, Contact{Gap: 120 * mm, With: "colour slot edge"}},
+		{"e", layout.Front, Contact{With: "deck edge"}},
 	} {
 		got, ok := Ahead(p, barn(p), p.Unit(c.unit), c.dir)
 		require.True(t, ok, "%s %s", c.unit, c.dir)
 		assert.Equal(t, c.want, got, "%s %s", c.unit, c.dir)
+		assert.Equal(t, &c.want, Around(p, barn(p), p.Unit(c.unit))[c.dir], "%s %s", c.unit, c.dir)
 	}
+	assert.Equal(t, [4]*Contact{}, Around(p, barn(p), p.Unit("d")), "without a place")
 }
 
 func TestAheadLeadsOutOfAnOverlap(t *testing.T) {

@@ -1,0 +1,393 @@
+package tui
+
+import (
+	"errors"
+	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"footplank/layout"
+	"footplank/layout/plan"
+)
+
+func TestChoosing(t *testing.T) {
+	p := newPlayer(t, Options{}, 80, 24)
+	assert.Empty(t, p.m.selected)
+	p.keys("tab")
+	assert.Equal(t, "tuner", p.m.selected)
+	p.keys("tab", "tab", "shift+tab")
+	assert.Equal(t, "hall", p.m.selected)
+	p.keys("esc")
+	assert.Empty(t, p.m.selected)
+	p.keys("shift+tab")
+	assert.Equal(t, "echo", p.m.selected, "backwards from none is the last")
+	p.keys("right")
+	assert.Equal(t, "rasp", p.m.selected)
+	p.keys("up")
+	assert.Equal(t, "tuner", p.m.selected)
+	p.keys("right")
+	assert.Equal(t, "tuner", p.m.selected, "nothing lies to the right")
+	assert.NotEmpty(t, p.m.note.text)
+}
+
+func TestLooking(t *testing.T) {
+	p := newPlayer(t, Options{}, 80, 24).keys("tab", "/").text("hall")
+	assert.Equal(t, "hall", p.m.selected)
+	p.keys("enter")
+	assert.Equal(t, "hall", p.m.selected)
+	p.keys("/").text("zzz")
+	assert.Equal(t, "hall", p.m.selected, "nothing matches: what was chosen stays")
+	p.keys("esc", "/").text("r").keys("esc")
+	assert.Equal(t, "hall", p.m.selected, "esc goes back to what was chosen")
+	p.keys("/").text("e").keys("tab")
+	assert.Equal(t, "echo", p.m.selected)
+}
+
+func TestMoving(t *testing.T) {
+	p := newPlayer(t, Options{}, 80, 24).keys("/").text("rasp").keys("enter", "space", "left", "up")
+	assert.Equal(t, [2]float64{415, 5}, p.at("rasp"))
+	p.keys("3", "up", "1", "down", "space")
+	assert.Equal(t, [2]float64{415, 29}, p.at("rasp"))
+	p.keys("left")
+	assert.Equal(t, "echo", p.m.selected, "set down: arrows choose again")
+	assert.Equal(t, [2]float64{415, 29}, p.at("rasp"))
+	p.keys("u")
+	assert.Equal(t, [2]float64{420, 0}, p.at("rasp"), "picked up to set down is one edit")
+	assert.Equal(t, "rasp", p.m.selected, "undo shows where")
+	p.keys("r")
+	assert.Equal(t, [2]float64{415, 29}, p.at("rasp"))
+	p.keys("shift+right", "shift+right", "u")
+	assert.Equal(t, [2]float64{416, 29}, p.at("rasp"), "without picking up each step is an edit")
+}
+
+func TestEscapePutsBack(t *testing.T) {
+	p := newPlayer(t, Options{}, 80, 24).keys("tab", "shift+left", "space", "left", "left", "t", "esc")
+	assert.Equal(t, [2]float64{435, 200}, p.at("tuner"), "what was before it was picked up stays")
+	assert.Equal(t, layout.Turn(0), p.m.history.Plan().Unit("tuner").Place.Turn)
+	p.keys("space", "left", "right", "esc")
+	assert.Equal(t, [2]float64{435, 200}, p.at("tuner"), "there and back is no edit: nothing to put back")
+}
+
+func TestSliding(t *testing.T) {
+	p := newPlayer(t, Options{}, 80, 24).keys("/").text("step").keys("enter", "ctrl+left")
+	assert.Equal(t, [2]float64{0, 120}, p.at("lift"), "to the deck's edge")
+	p.keys("4", "space", "left")
+	assert.Equal(t, [2]float64{-15, 120}, p.at("lift"), "to the end of the overhang")
+	p.keys("left")
+	assert.Equal(t, [2]float64{-15, 120}, p.at("lift"))
+	assert.Contains(t, p.m.note.text, "touches")
+}
+
+func TestMoveIntoConflictIsAllowedAndShown(t *testing.T) {
+	p := newPlayer(t, Options{NoColor: true}, 80, 24)
+	before, _, _ := counts(&p.m.look().results[0])
+	p.keys("tab", "tab", "tab", "space", "3", "left", "left", "left", "left")
+	after, _, _ := counts(&p.m.look().results[0])
+	assert.Greater(t, after, before)
+	assert.Contains(t, p.m.View(), "want the same")
+}
+
+func TestUnitsOfSlotsMoveInOneLineupOnly(t *testing.T) {
+	p := newPlayer(t, Options{}, 80, 24).keys("/").text("echo").keys("enter", "shift+up")
+	assert.Equal(t, [2]float64{340, 10}, p.at("echo"))
+	p.keys("l")
+	assert.Equal(t, [2]float64{340, 5}, p.at("echo"))
+	p.keys("/").text("peg").keys("enter", "shift+up", "l")
+	assert.Equal(t, [2]float64{440, 205}, p.at("tuner"), "a unit of every line-up moves in all")
+	assert.Equal(t, "barn", p.m.lineupNow().Name)
+}
+
+func TestSwitchingLineupLetsGoOfWhatIsNotInIt(t *testing.T) {
+	p := newPlayer(t, Options{}, 80, 24).keys("/").text("rasp").keys("enter", "space", "l")
+	assert.Empty(t, p.m.selected)
+	assert.Zero(t, p.m.held)
+}
+
+func TestTurnPinMountSurface(t *testing.T) {
+	p := newPlayer(t, Options{}, 80, 24).keys("tab", "t")
+	u := func() *layout.Unit { return p.m.history.Plan().Unit("tuner") }
+	assert.Equal(t, layout.Turn(1), u().Place.Turn)
+	p.keys("T", "T")
+	assert.Equal(t, layout.Turn(3), u().Place.Turn)
+	p.keys("p", "m")
+	assert.True(t, u().Pinned)
+	assert.Equal(t, layout.Swap, u().Mount)
+	p.keys("m", "o")
+	assert.Equal(t, layout.Fixed, u().Mount)
+	assert.Equal(t, "shelf", u().Place.On)
+	p.keys("o")
+	assert.Equal(t, "deck", u().Place.On)
+
+	p.keys("/").text("rasp").keys("enter", "m")
+	assert.Equal(t, layout.Swap, p.m.history.Plan().Unit("rasp").Mount, "a fixed unit in a slot is no plan")
+	assert.Contains(t, p.m.note.text, "slot")
+}
+
+func TestPlacingAUnit(t *testing.T) {
+	p := newPlayer(t, Options{}, 80, 24).keys("/").text("late").keys("enter", "space")
+	assert.NotEqual(t, [2]float64{-999, -999}, p.at("late"))
+	assert.NotZero(t, p.m.held)
+	p.keys("esc")
+	assert.Equal(t, [2]float64{-999, -999}, p.at("late"), "put back is without a place")
+	p.keys("shift+left")
+	assert.Contains(t, p.m.note.text, "no place")
+	p.keys("space", "right", "space", "u")
+	assert.Equal(t, [2]float64{-999, -999}, p.at("late"))
+}
+
+func TestFindings(t *testing.T) {
+	p := newPlayer(t, Options{NoColor: true}, 80, 24).keys("f")
+	assert.Equal(t, 0, p.m.culprit)
+	assert.Contains(t, []string{"rasp", "echo"}, p.m.selected)
+	p.keys("f")
+	assert.Equal(t, "late", p.m.selected)
+	p.keys("f")
+	assert.Equal(t, 0, p.m.culprit, "round again")
+	p.keys("F", "w", "end", "enter")
+	assert.Equal(t, "pit", p.m.lineupNow().Name, "a finding of the other line-up leads there")
+	assert.Equal(t, "late", p.m.selected)
+}
+
+func TestArranging(t *testing.T) {
+	p := newPlayer(t, Options{NoColor: true}, 80, 24).keys("a")
+	assert.Equal(t, [2]float64{10, 10}, p.at("late"))
+	assert.Contains(t, p.m.note.text, "Arranged")
+	assert.Nil(t, p.m.job)
+	p.keys("u")
+	assert.Equal(t, [2]float64{-999, -999}, p.at("late"))
+}
+
+func TestArrangingIsStopped(t *testing.T) {
+	p := newPlayer(t, Options{NoColor: true}, 80, 24)
+	p.held = true
+	p.keys("a")
+	require.NotNil(t, p.m.job)
+	assert.Contains(t, p.m.View(), "Arranging")
+	p.keys("esc")
+	assert.Nil(t, p.m.job)
+	p.release()
+	assert.Equal(t, [2]float64{-999, -999}, p.at("late"), "the answer of a job that was stopped is not taken")
+	assert.False(t, p.m.history.Dirty())
+}
+
+func TestBestSoFarIsShownAndTaken(t *testing.T) {
+	p := newPlayer(t, Options{NoColor: true}, 80, 24)
+	p.held = true
+	p.keys("a")
+	best := p.m.history.Plan().Clone()
+	best.SetPlace(&best.Lineups[0], best.Unit("late"), layout.Placement{On: "deck", At: layout.Point{X: 77 * mm, Y: 7 * mm}})
+	p.m.job.best = best
+	assert.Same(t, best, p.m.plan(), "on screen")
+	assert.Equal(t, [2]float64{-999, -999}, p.at("late"), "not an edit yet")
+	p.keys("enter")
+	assert.Equal(t, [2]float64{77, 7}, p.at("late"))
+	p.release()
+	assert.Equal(t, [2]float64{77, 7}, p.at("late"), "what comes later is too late")
+}
+
+func TestAnArrangementOfAnEditedPlanIsOffered(t *testing.T) {
+	p := newPlayer(t, Options{NoColor: true}, 80, 24)
+	p.held = true
+	p.keys("a", "tab", "p", "shift+left")
+	p.release()
+	require.NotNil(t, p.m.offer)
+	assert.Equal(t, [2]float64{-999, -999}, p.at("late"), "not taken silently")
+	assert.Contains(t, p.m.View(), "enter takes")
+	p.keys("t")
+	assert.Equal(t, layout.Turn(0), p.m.history.Plan().Unit("tuner").Place.Turn, "no edits of what is only offered")
+	p.keys("esc")
+	assert.Nil(t, p.m.offer)
+	assert.Equal(t, [2]float64{435, 200}, p.at("tuner"))
+
+	p.held = true
+	p.keys("a", "shift+left")
+	p.release()
+	p.keys("enter")
+	assert.Equal(t, [2]float64{10, 10}, p.at("late"))
+	assert.True(t, p.m.history.Plan().Unit("tuner").Pinned, "the places only")
+	p.keys("u")
+	assert.Equal(t, [2]float64{430, 200}, p.at("tuner"))
+}
+
+func TestQuittingStopsArranging(t *testing.T) {
+	p := newPlayer(t, Options{}, 80, 24)
+	p.held = true
+	p.keys("a")
+	j := p.m.job
+	p.keys("q")
+	assert.Nil(t, p.m.job)
+	p.held = false
+	p.hold = p.hold[:1]
+	p.release()
+	assert.NotNil(t, j)
+	assert.False(t, p.m.history.Dirty())
+}
+
+func TestSaving(t *testing.T) {
+	p := newPlayer(t, Options{}, 80, 24).keys("s")
+	assert.Empty(t, p.disk.saves, "nothing to save")
+	p.keys("tab", "p", "s")
+	assert.Equal(t, []string{"save"}, p.disk.saves)
+	assert.True(t, p.disk.last.Unit("tuner").Pinned)
+	assert.False(t, p.m.history.Dirty())
+	p.keys("u")
+	assert.True(t, p.m.history.Dirty(), "taken back, it differs from the file")
+	p.keys("r")
+	assert.False(t, p.m.history.Dirty())
+	p.keys("q")
+	assert.True(t, p.left)
+}
+
+func TestSaveAsAsksBeforeItOverwrites(t *testing.T) {
+	p := newPlayer(t, Options{}, 80, 24).keys("tab", "p", "S", "backspace").text("x")
+	p.disk.fail = plan.ErrExists
+	p.keys("enter")
+	assert.Equal(t, []string{"board.tomx"}, p.disk.saves)
+	assert.Equal(t, asking, p.m.mode)
+	p.disk.fail = nil
+	p.keys("o")
+	assert.Equal(t, []string{"board.tomx", "board.tomx!"}, p.disk.saves)
+	assert.Equal(t, "board.tomx", p.m.path)
+	assert.False(t, p.m.history.Dirty())
+}
+
+func TestAFileChangedUnderneathIsNotOverwrittenUnasked(t *testing.T) {
+	p := newPlayer(t, Options{NoColor: true}, 80, 24).keys("tab", "p")
+	p.disk.fail = plan.ErrChanged
+	p.keys("s")
+	assert.Contains(t, p.m.View(), "changed by another program")
+	p.keys("esc")
+	assert.Len(t, p.disk.saves, 1)
+	p.keys("s", "n", "backspace").text("2")
+	p.disk.fail = nil
+	p.keys("enter")
+	assert.Equal(t, "board.tom2", p.disk.saves[2])
+	assert.False(t, p.m.history.Dirty())
+}
+
+func TestFailedSavingLosesNothing(t *testing.T) {
+	p := newPlayer(t, Options{NoColor: true}, 120, 40).keys("tab", "p")
+	p.disk.fail = errors.New("no space left on device")
+	p.keys("q", "s")
+	assert.False(t, p.left, "not left without having saved")
+	assert.Contains(t, p.m.View(), "no space left on device")
+	assert.True(t, p.m.history.Dirty())
+}
+
+func TestTheExampleAsksForAName(t *testing.T) {
+	p := newPlayer(t, Options{}, 80, 24)
+	p.m.path = ""
+	p.keys("s")
+	assert.Equal(t, naming, p.m.mode)
+	p.keys("enter")
+	assert.Equal(t, []string{"board.toml"}, p.disk.saves)
+}
+
+func TestQuitAsks(t *testing.T) {
+	p := newPlayer(t, Options{}, 80, 24).keys("tab", "p", "q", "esc")
+	assert.False(t, p.left)
+	p.keys("q", "s")
+	assert.True(t, p.left)
+	assert.Equal(t, []string{"save"}, p.disk.saves)
+
+	p = newPlayer(t, Options{}, 80, 24).keys("tab", "p", "ctrl+c")
+	assert.False(t, p.left)
+	p.keys("ctrl+c")
+	assert.True(t, p.left, "the second ctrl+c leaves")
+	assert.Empty(t, p.disk.saves)
+}
+
+func TestAFaultInTheBackgroundIsToldAndLosesNothing(t *testing.T) {
+	p := newPlayer(t, Options{NoColor: true}, 120, 40).keys("tab", "p")
+	p.deliver(p.m.guarded(arranging, func() tea.Msg { panic("wires crossed") })())
+	assert.Contains(t, p.m.View(), "wires crossed")
+	assert.True(t, p.m.history.Dirty())
+}
+
+func TestShow(t *testing.T) {
+	p := newPlayer(t, Options{}, 80, 24).keys("v", "c", "p", "d", "esc", "c")
+	assert.Equal(t, onBoard, p.m.mode)
+	assert.False(t, p.m.show.plugs)
+	assert.False(t, p.m.show.cables, "c is the same switch on the board")
+	assert.Equal(t, "deck", p.m.show.surface)
+	p.keys("v", "d", "d")
+	assert.Empty(t, p.m.show.surface)
+}
+
+func TestHelpIsSearched(t *testing.T) {
+	p := newPlayer(t, Options{NoColor: true}, 80, 24).keys("tab", "?").text("clockwise")
+	assert.Contains(t, p.m.View(), "turn Peg Watch clockwise to 90")
+	assert.NotContains(t, p.m.View(), "shift+tab goes back")
+	p.keys("esc", "esc")
+	assert.Equal(t, onBoard, p.m.mode)
+}
+
+// Help names every key of the tables, and no key stands in one table twice.
+func TestEveryKeyIsInTheHelpOnce(t *testing.T) {
+	p := newPlayer(t, Options{NoColor: true}, 80, 24)
+	for name, table := range map[string]table{"board": p.m.tables.board, "strip": p.m.tables.strip} {
+		seen := map[string]bool{}
+		for i := range table {
+			a := &table[i]
+			assert.NotEmpty(t, a.group)
+			what, _ := a.now(p.m)
+			assert.NotEmpty(t, what, a.keys.Help().Key)
+			for _, k := range a.keys.Keys() {
+				assert.False(t, seen[k], "%s: %q twice", name, k)
+				seen[k] = true
+			}
+		}
+	}
+}
+
+func TestMouse(t *testing.T) {
+	p := newPlayer(t, Options{}, 200, 60)
+	g := p.m.drawing()
+	c, r, ok := g.Cell(layout.Point{X: 460 * mm, Y: 240 * mm})
+	require.True(t, ok)
+	b := p.m.areas.board
+	press := tea.MouseMsg{X: b.x + c, Y: b.y + r, Action: tea.MouseActionPress, Button: tea.MouseButtonLeft}
+	p.send(press)
+	assert.Equal(t, "tuner", p.m.selected)
+	drag := press
+	drag.Action, drag.X = tea.MouseActionMotion, press.X-20
+	p.send(drag)
+	release := drag
+	release.Action = tea.MouseActionRelease
+	p.send(release)
+	assert.Less(t, p.at("tuner")[0], 400.0)
+	assert.Zero(t, p.m.held)
+	p.keys("u")
+	assert.Equal(t, [2]float64{440, 200}, p.at("tuner"), "a drag is one edit")
+
+	l := p.m.areas.list
+	p.send(tea.MouseMsg{X: l.x + 3, Y: l.y + 2, Action: tea.MouseActionPress, Button: tea.MouseButtonLeft})
+	assert.Equal(t, "hall", p.m.selected)
+	f := p.m.areas.findings
+	p.send(tea.MouseMsg{X: 10, Y: f.y + 2, Action: tea.MouseActionPress, Button: tea.MouseButtonLeft})
+	assert.Equal(t, "late", p.m.selected)
+	p.send(tea.MouseMsg{X: p.m.w - 4, Y: 0, Action: tea.MouseActionPress, Button: tea.MouseButtonLeft})
+	assert.Equal(t, "pit", p.m.lineupNow().Name)
+}
+
+func TestTheBuiltInExampleArrangesItself(t *testing.T) {
+	p := newPlayer(t, Options{}, 80, 24)
+	assert.Nil(t, p.m.Init(), "a plan of the player's own is left alone")
+	p.m.path = ""
+	p.run(p.m.Init())
+	assert.Equal(t, [2]float64{10, 10}, p.at("late"))
+}
+
+func TestInchPlansMoveByFractions(t *testing.T) {
+	p := newPlayer(t, Options{NoColor: true}, 80, 24)
+	q := trialPlan()
+	q.LengthUnit = layout.Inches
+	p.m = newModel(p.m.ctx, p.disk, "board.toml", q, Options{NoColor: true, arrange: lineUp})
+	p.send(tea.WindowSizeMsg{Width: 80, Height: 24})
+	p.keys("tab", "space", "right")
+	assert.Equal(t, 440+25.4/4, p.at("tuner")[0])
+	p.keys("1")
+	assert.Contains(t, p.m.View(), "1/16 in")
+}
