@@ -65,6 +65,9 @@ func Parse(name string, src []byte, c *catalog.Catalog) (*Doc, error) {
 func readText(name string, text []byte, c *catalog.Catalog) (*layout.Plan, error) {
 	p := newProblems(name, text)
 	root := grow(p, text)
+	if root != nil {
+		secondOpinion(p, text)
+	}
 	if err := p.err(); err != nil {
 		return nil, err
 	}

@@ -25,7 +25,7 @@ func tooLarge(name string) error {
 }
 
 // grow makes the tree of a text without a byte order mark, or says what is
-// wrong with it as TOML.
+// wrong with it as TOML. For a text from elsewhere ask for a secondOpinion too.
 func grow(p *problems, src []byte) *node {
 	if !readable(p, src) {
 		return nil
@@ -57,7 +57,6 @@ func grow(p *problems, src []byte) *node {
 	if len(p.list) > 0 {
 		return nil
 	}
-	secondOpinion(p, src)
 	return b.root
 }
 

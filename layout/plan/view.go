@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"footplank/layout"
 )
@@ -83,7 +84,8 @@ func (v view) text(key string) (string, bool) {
 	return n.text, v.printable(n, key)
 }
 
-// id reads a name that other places of the plan refer to.
+// id reads a name that other places of the plan refer to. One that cannot be
+// is returned too, so that those places are not wrong as well.
 func (v view) id(n *node, key string) (string, bool) {
 	if n.kind != stringKind {
 		v.errorf(n.off, "%s: found %s, want text in quotes", key, n.found())
@@ -91,7 +93,10 @@ func (v view) id(n *node, key string) (string, bool) {
 	}
 	if !validID(n.text) {
 		v.errorf(n.off, "%s %q: want letters, digits, \"-\" and \"_\", at most %d of them", key, shortened(n.text), maxID)
-		return "", false
+		if utf8.RuneCountInString(n.text) > maxID {
+			return "", false // messages will quote it
+		}
+		return n.text, false
 	}
 	return n.text, true
 }
@@ -149,7 +154,7 @@ func (v view) tables(key string, most int) []*node {
 		return nil
 	}
 	if len(n.items) > most {
-		v.errorf(n.items[most].off, "%s: the %dth, want at most %d", key, most+1, most)
+		v.errorf(n.items[most].off, "%s: number %d, want at most %d", key, most+1, most)
 		return n.items[:most]
 	}
 	return n.items
