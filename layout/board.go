@@ -123,6 +123,19 @@ func (b *Board) Obstacles() []Fixture {
 	return append(out, b.Fixtures...)
 }
 
+// DeckSlabs returns the board's own wood, below its top: one slab, or one for
+// each rail.
+func (b *Board) DeckSlabs() []Box {
+	if b.Kind != Rails {
+		return []Box{BoxOn(b.Rect(), -b.Thickness, 0)}
+	}
+	var out []Box
+	for _, r := range b.Rails {
+		out = append(out, BoxOn(r.At, -b.Thickness, 0))
+	}
+	return out
+}
+
 // TotalMass returns the mass of the board with its risers, from Mass if that
 // is given, else from volume and density.
 func (b *Board) TotalMass() Mass {

@@ -37,8 +37,8 @@ func (u *Unit) Boxes(t Turn, used func(jack string) bool) []PartBox {
 
 // plugBox returns the room of the plug in a jack at turn 0. Its root is as
 // wide as the plug in both directions about the jack's axis; a leg makes it
-// longer on the leg's side. What would reach below the base is cut off there,
-// for a unit's base is as low as a plug can lie.
+// longer on the leg's side. It may reach below the base, and then only fits
+// where it hangs free past the edge of the surface.
 func (u *Unit) plugBox(j *Jack) Box {
 	half := j.Plug.Width / 2
 	a0, a1 := j.Along-half, j.Along+j.Plug.Width-half
@@ -55,7 +55,6 @@ func (u *Unit) plugBox(j *Jack) Box {
 			z1 = max(z1, j.Height+leg)
 		}
 	}
-	z0 = max(z0, 0)
 	w, d, out := u.Body.W, u.Body.D, j.Plug.Out
 	switch j.Wall {
 	case Front:
@@ -149,9 +148,10 @@ func (p *Plan) Standings(l *Lineup) (placed []Standing, unplaced []*Unit) {
 	return placed, unplaced
 }
 
-// SwitchAt returns the centre of one of the unit's switches on the board.
+// SwitchAt returns the centre of one of the unit's switches on the board and
+// the height of its cap above the deck.
 func (s *Standing) SwitchAt(i int) (Point, Length) {
 	u := s.Unit
-	sw := u.Switches[i]
-	return s.Place.Turn.Point(sw.At, u.Body.W, u.Body.D).Add(s.Place.At), s.Z + sw.Height
+	at := s.Place.Turn.Point(u.Switches[i].At, u.Body.W, u.Body.D)
+	return at.Add(s.Place.At), s.Z + u.SwitchHeight(i)
 }

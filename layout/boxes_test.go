@@ -28,19 +28,19 @@ func TestPlugBoxes(t *testing.T) {
 	}{
 		{Front, LegUp, Box{25, -12, 15, 35, 0, 45}},
 		{Front, "", Box{25, -12, 15, 35, 0, 45}},
-		{Front, LegDown, Box{25, -12, 0, 35, 0, 25}}, // 5 below the base is cut off
+		{Front, LegDown, Box{25, -12, -5, 35, 0, 25}}, // below the base: only past an edge
 		{Front, LegLeft, Box{5, -12, 15, 35, 0, 25}},
 		{Front, LegRight, Box{25, -12, 15, 55, 0, 25}},
 		{Back, LegUp, Box{25, 120, 15, 35, 132, 45}},
-		{Back, LegDown, Box{25, 120, 0, 35, 132, 25}},
+		{Back, LegDown, Box{25, 120, -5, 35, 132, 25}},
 		{Back, LegLeft, Box{5, 120, 15, 35, 132, 25}},
 		{Back, LegRight, Box{25, 120, 15, 55, 132, 25}},
 		{Left, LegUp, Box{-12, 25, 15, 0, 35, 45}},
-		{Left, LegDown, Box{-12, 25, 0, 0, 35, 25}},
+		{Left, LegDown, Box{-12, 25, -5, 0, 35, 25}},
 		{Left, LegFront, Box{-12, 5, 15, 0, 35, 25}},
 		{Left, LegBack, Box{-12, 25, 15, 0, 55, 25}},
 		{Right, LegUp, Box{70, 25, 15, 82, 35, 45}},
-		{Right, LegDown, Box{70, 25, 0, 82, 35, 25}},
+		{Right, LegDown, Box{70, 25, -5, 82, 35, 25}},
 		{Right, LegFront, Box{70, 5, 15, 82, 35, 25}},
 		{Right, LegBack, Box{70, 25, 15, 82, 55, 25}},
 	} {

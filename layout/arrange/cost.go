@@ -196,7 +196,7 @@ func (c *cost) alone(i int, p pack.Place) float64 {
 		sum += frontWeight * float64(u.Often) * max(0, y)
 	}
 	if u.Treadle {
-		sum += treadleWeight * max(0, y-float64(TreadleFront))
+		sum += treadleWeight * max(0, y-float64(layout.TreadleFront))
 	}
 	return sum * count
 }
@@ -225,7 +225,26 @@ func (c *cost) feet(i int, p pack.Place, j int, q pack.Place) float64 {
 			}
 		}
 	}
+	if c.inTheWay(&a, &b) || c.inTheWay(&b, &a) {
+		sum += float64(tooTallCost)
+	}
 	return sum * float64(c.shared(i, j))
+}
+
+// inTheWay reports whether the body of other is too tall to step over on the
+// way to a switch of s.
+func (c *cost) inTheWay(s, other *layout.Standing) bool {
+	u := other.Unit
+	body := layout.BoxOn(u.Base(other.Place), other.Z, other.Z+u.Height())
+	if w := u.Sweep; w != nil {
+		body.Z1 = other.Z + max(u.Height(), w.Top)
+	}
+	for i := range s.Unit.Switches {
+		if p, z := s.SwitchAt(i); layout.StepOver(p, z, body) > c.pr.plan.Limits.StepOver {
+			return true
+		}
+	}
+	return false
 }
 
 // shared counts the line-ups that both items are in.

@@ -14,10 +14,6 @@ const (
 	shoeThickness = int64(layout.MaxLength)
 )
 
-// TreadleFront is how far behind the board's front edge a treadle's front may
-// be: further back and the heel has no floor. Common practice, no source.
-const TreadleFront = 40 * layout.Millimetre
-
 // spot is what a region of the packing problem means.
 type spot struct {
 	surface string
@@ -64,6 +60,9 @@ func newProblem(p *layout.Plan, lineups []*layout.Lineup, m mode) *problem {
 		for _, part := range pr.split(u, in, m) {
 			pr.add(u, part, m)
 		}
+	}
+	for _, s := range p.Board.DeckSlabs() {
+		pr.pack.Obstacles = append(pr.pack.Obstacles, pack.Obstacle{Name: "deck", Box: packBox(s, 0)})
 	}
 	for _, o := range p.Board.Obstacles() {
 		pr.pack.Obstacles = append(pr.pack.Obstacles, pack.Obstacle{Name: o.Name, Box: packBox(o.Box, 0)})
@@ -157,6 +156,11 @@ func (pr *problem) shape(u *layout.Unit, t layout.Turn, in []int, m mode) pack.S
 		}
 		sh.Boxes = append(sh.Boxes, packBox(b.Box, g))
 	}
+	if pr.mustReach(u) || m.comfort {
+		for _, b := range u.Treads(t) {
+			sh.Boxes = append(sh.Boxes, packBox(b, 0))
+		}
+	}
 	if m.comfort {
 		half := int64(pr.plan.Limits.Reach) / 2
 		for _, s := range u.Switches {
@@ -167,6 +171,12 @@ func (pr *problem) shape(u *layout.Unit, t layout.Turn, in []int, m mode) pack.S
 		}
 	}
 	return sh
+}
+
+// mustReach reports whether it is a fault that no foot gets at the unit: it is
+// worked while playing, or the plan does not say of any unit how often it is.
+func (pr *problem) mustReach(u *layout.Unit) bool {
+	return u.Often > 0 || !slices.ContainsFunc(pr.plan.Units, func(v layout.Unit) bool { return v.Often > 0 })
 }
 
 // usedBy returns the groups, of those in the list, that use the jack.
@@ -220,7 +230,7 @@ func (pr *problem) origins(u *layout.Unit, t layout.Turn, s layout.Surface, in [
 		limit = closed(limit, layout.Rect{X0: slot.At.X0, Y0: slot.At.Y0, X1: slot.At.X1 - w, Y1: slot.At.Y1 - d})
 	}
 	if m.comfort && u.Treadle {
-		limit.Y1 = min(limit.Y1, TreadleFront)
+		limit.Y1 = min(limit.Y1, layout.TreadleFront)
 	}
 	var out []layout.Rect
 	for _, r := range s.RestRegions(w, d) {

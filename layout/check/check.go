@@ -66,7 +66,6 @@ func newChecker(p *layout.Plan, l *layout.Lineup) *checker {
 	c.stand = make([]standing, 0, len(placed))
 	for _, s := range placed {
 		t := standing{Standing: s, base: s.Unit.Base(s.Place), surface: c.surface(s.Place.On)}
-		t.dropLegs()
 		t.bounds = t.Boxes[0].Box
 		for _, b := range t.Boxes[1:] {
 			t.bounds = around(t.bounds, b.Box)
@@ -85,21 +84,6 @@ func (c *checker) surface(name string) *layout.Surface {
 	return nil
 }
 
-// dropLegs lengthens plug boxes downwards where the plug hangs free past its
-// surface: layout cuts them off at the unit's base, which only holds where the
-// surface is below them.
-func (s *standing) dropLegs() {
-	for i := range s.Boxes {
-		b := &s.Boxes[i]
-		if b.Part != layout.PlugPart || s.over(b.Box.Rect()) {
-			continue
-		}
-		if j := s.Unit.Jack(b.Jack); j != nil {
-			b.Box.Z0 = min(b.Box.Z0, s.Z+lowest(j))
-		}
-	}
-}
-
 // over reports whether some of the unit's surface lies below r.
 func (s *standing) over(r layout.Rect) bool {
 	if s.surface.Rails == nil {
@@ -111,15 +95,6 @@ func (s *standing) over(r layout.Rect) bool {
 		}
 	}
 	return false
-}
-
-// lowest returns how low a jack's plug reaches, against the unit's base.
-func lowest(j *layout.Jack) layout.Length {
-	low := j.Height - j.Plug.Width/2
-	if j.Leg == layout.LegDown && j.Plug.Leg > 0 {
-		low = min(low, j.Height-j.Plug.Leg)
-	}
-	return low
 }
 
 func around(a, b layout.Box) layout.Box {

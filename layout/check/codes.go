@@ -1,7 +1,5 @@
 package check
 
-import "footplank/layout"
-
 // Codes of findings. They are stable: scripts may rely on them. Each comment
 // gives the level, what Measured and Limit are, and where the rule comes from.
 const (
@@ -86,7 +84,7 @@ const (
 	// gets at it. Fault; caution when the unit is not worked while playing.
 	// Measured is the clear height above it in mm. Geometry.
 	Covered = "covered"
-	// TreadleBack: a treadle's front is further than TreadleFront behind the
+	// TreadleBack: a treadle's front is further than layout.TreadleFront behind the
 	// board's front edge, so that the heel has no floor. Caution. Measured
 	// and Limit in mm. Common practice, no source.
 	TreadleBack = "treadle-back"
@@ -116,23 +114,6 @@ const (
 	// voltage, with the plan's headroom kept spare. Caution. Milliamps. The default of
 	// 20 % spare follows NEC 210.20 by analogy.
 	Current = "current"
-)
-
-// Sizes of feet and switches.
-const (
-	// FootBreadth and FootLength are P95 of men, ANSUR II (n = 4082).
-	FootBreadth = 111 * layout.Millimetre
-	FootLength  = 293 * layout.Millimetre
-	// ShoeAllowance is what a street shoe adds to the foot's breadth:
-	// British anthropometry.
-	ShoeAllowance = 10 * layout.Millimetre
-	// ShoeBreadth is the width in front of a switch that must be low.
-	ShoeBreadth = FootBreadth + ShoeAllowance
-	// SwitchRadius is that of a foot switch's cap: common practice.
-	SwitchRadius = 6 * layout.Millimetre
-	// TreadleFront is how far a treadle's front may be behind the board's
-	// front edge: common practice, no source.
-	TreadleFront = 40 * layout.Millimetre
 )
 
 // Gravity is standard gravity in m/s2: 9.80665 exactly, third general

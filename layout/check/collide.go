@@ -98,6 +98,9 @@ func (c *checker) obstacles() {
 // riser checks a unit against one riser: its legs, and its platform, which is
 // a matter of headroom for what stands below it.
 func (c *checker) riser(s *standing, r *layout.Riser) {
+	if s.Place.On == r.Name {
+		return // only a plug can reach into it, see plugBelow
+	}
 	under := r.Height - r.Thickness
 	for _, leg := range r.Legs {
 		c.obstacle(s, "a leg of the "+r.Name, layout.BoxOn(leg.At, 0, under))
@@ -142,11 +145,11 @@ func (c *checker) plugBelow(s *standing) {
 		if b.Part != layout.PlugPart || !s.over(b.Box.Rect()) {
 			continue
 		}
-		j := s.Unit.Jack(b.Jack)
-		if j == nil || lowest(j) >= 0 {
+		low := s.Z - b.Box.Z0
+		if low <= 0 {
 			continue
 		}
 		c.addLength(PlugBelow, Fault, fmt.Sprintf("The plug in %q of %s reaches %s into the %s. Use a plug that is narrower or whose leg points elsewhere, or raise the unit.",
-			b.Jack, s.Unit.Label, c.atLeast(-lowest(j)), s.Place.On), -lowest(j), 0, s.Unit.ID)
+			b.Jack, s.Unit.Label, c.atLeast(low), s.Place.On), low, 0, s.Unit.ID)
 	}
 }

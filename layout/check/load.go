@@ -97,7 +97,7 @@ func (c *checker) tips(u *standing, newtons float64, inside, edges [4]float64) {
 func (s *standing) pressed() []layout.Point {
 	var out []layout.Point
 	for i := range s.Unit.Switches {
-		p, _ := s.switchAt(i)
+		p, _ := s.SwitchAt(i)
 		out = append(out, p)
 	}
 	if s.Unit.Treadle {

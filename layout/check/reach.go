@@ -51,16 +51,6 @@ func (c *checker) things() []thing {
 	return out
 }
 
-// switchAt returns the centre of a switch on the board and the height of its
-// cap. One without a height is at the top of the body.
-func (s *standing) switchAt(i int) (layout.Point, layout.Length) {
-	p, z := s.SwitchAt(i)
-	if s.Unit.Switches[i].Height <= 0 {
-		z = s.Z + s.Unit.Body.H
-	}
-	return p, z
-}
-
 // switches checks that a shoe gets at each switch, and at no other with it.
 func (c *checker) switches() {
 	things := c.things()
@@ -69,11 +59,11 @@ func (c *checker) switches() {
 		for j := 0; j < i; j++ {
 			c.switchesClose(&c.stand[j], s)
 		}
-		if len(s.Unit.Switches) == 0 {
+		if !s.Unit.Worked() {
 			continue
 		}
 		for t := range things {
-			if things[t].unit != s.Unit && !c.switchCovered(s, &things[t]) {
+			if things[t].unit != s.Unit && !c.covered(s, &things[t]) {
 				c.stepOver(s, &things[t])
 			}
 		}
@@ -84,9 +74,9 @@ func (c *checker) switchesClose(a, b *standing) {
 	reach := c.p.Limits.Reach
 	least := int64(math.MaxInt64)
 	for i := range a.Unit.Switches {
-		p, _ := a.switchAt(i)
+		p, _ := a.SwitchAt(i)
 		for j := range b.Unit.Switches {
-			q, _ := b.switchAt(j)
+			q, _ := b.SwitchAt(j)
 			dx, dy := int64(p.X-q.X), int64(p.Y-q.Y)
 			least = min(least, dx*dx+dy*dy)
 		}
@@ -100,43 +90,30 @@ func (c *checker) switchesClose(a, b *standing) {
 		a.Unit.Label, b.Unit.Label, c.atMost(d), c.exact(reach), c.atLeast(reach-d)), d, reach, a.Unit.ID, b.Unit.ID)
 }
 
-// switchCovered reports whether the thing lies over one of the unit's switches.
-func (c *checker) switchCovered(s *standing, t *thing) bool {
-	for i := range s.Unit.Switches {
-		p, z := s.switchAt(i)
-		button := layout.Rect{X0: p.X - SwitchRadius, Y0: p.Y - SwitchRadius, X1: p.X + SwitchRadius, Y1: p.Y + SwitchRadius}
+// covered reports whether the thing lies over what a foot presses of the unit,
+// and files it. See layout.Unit.Treads.
+func (c *checker) covered(s *standing, t *thing) bool {
+	for _, air := range s.Unit.Treads(s.Place.Turn) {
+		air = air.Move(s.Place.At, s.Z)
 		for k := range t.boxes {
-			b := &t.boxes[k].Box
-			if b.Z1 <= z || !b.Rect().Overlaps(button) {
-				continue
+			if b := &t.boxes[k].Box; b.Overlaps(air) {
+				c.addLength(Covered, c.sore(Fault, Caution, s.Unit), fmt.Sprintf("No foot gets at %s: %s lies over it. Move one of them.",
+					s.Unit.Label, t.name), max(b.Z0-air.Z0, 0), 0, t.id(s.Unit.ID)...)
+				return true
 			}
-			free := max(b.Z0-z, 0)
-			c.addLength(Covered, c.sore(Fault, Caution, s.Unit), fmt.Sprintf("No foot gets at the switch of %s: %s lies over it. Move one of them.",
-				s.Unit.Label, t.name), free, 0, t.id(s.Unit.ID)...)
-			return true
 		}
 	}
 	return false
 }
 
-// stepOver checks for one thing that is too tall in the strip before the
-// unit's switches: as wide as a shoe, as long as a foot.
-//
-//	|  switch  |
-//	|    o     |
-//	|   +------+---
-//	|   | tall |       the heel comes from here
-//	|   +------+---
-//	   front
+// stepOver checks for one thing that is too tall in the way of the foot to the
+// unit's switches.
 func (c *checker) stepOver(s *standing, t *thing) {
 	var worst layout.Length
 	for i := range s.Unit.Switches {
-		p, z := s.switchAt(i)
-		strip := layout.Rect{X0: p.X - ShoeBreadth/2, Y0: p.Y - FootLength, X1: p.X + ShoeBreadth/2, Y1: p.Y}
+		p, z := s.SwitchAt(i)
 		for k := range t.boxes {
-			if b := &t.boxes[k].Box; b.Rect().Overlaps(strip) {
-				worst = max(worst, b.Z1-z)
-			}
+			worst = max(worst, layout.StepOver(p, z, t.boxes[k].Box))
 		}
 	}
 	limit := c.p.Limits.StepOver
@@ -158,9 +135,9 @@ func (c *checker) treadles() {
 		if things == nil {
 			things = c.things()
 		}
-		if y := s.base.Y0; y > TreadleFront {
+		if y := s.base.Y0; y > layout.TreadleFront {
 			c.addLength(TreadleBack, Caution, fmt.Sprintf("%s is %s behind the front edge: the heel has no floor. Bring it %s further to the front.",
-				s.Unit.Label, c.atLeast(y), c.atLeast(y-TreadleFront)), y, TreadleFront, s.Unit.ID)
+				s.Unit.Label, c.atLeast(y), c.atLeast(y-layout.TreadleFront)), y, layout.TreadleFront, s.Unit.ID)
 		}
 		for t := range things {
 			if things[t].unit != s.Unit {
@@ -170,17 +147,12 @@ func (c *checker) treadles() {
 	}
 }
 
-// treadleFree checks one thing against the room over a treadle and before it.
+// treadleFree checks one thing against the room before a treadle.
 func (c *checker) treadleFree(s *standing, t *thing) {
 	before := layout.Rect{X0: s.base.X0, Y0: -layout.MaxLength, X1: s.base.X1, Y1: s.base.Y0}
 	var depth layout.Length
 	for k := range t.boxes {
 		b := &t.boxes[k]
-		if b.Box.Z0 >= s.body().Z1 && b.Box.Rect().Overlaps(s.base) {
-			c.addLength(Covered, c.sore(Fault, Caution, s.Unit), fmt.Sprintf("No foot gets at %s: %s lies over it. Move one of them.",
-				s.Unit.Label, t.name), b.Box.Z0-s.body().Z1, 0, t.id(s.Unit.ID)...)
-			return
-		}
 		if b.Box.Z1 > s.Z && b.Part != layout.SweepPart && b.Box.Rect().Overlaps(before) {
 			depth = max(depth, min(b.Box.Y1, s.base.Y0)-b.Box.Y0)
 		}
