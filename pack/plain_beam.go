@@ -26,12 +26,11 @@ type beam struct {
 	rng   splitmix
 	width int
 	// the weights of this run
-	rough, growth, spread float64
-	nodes                 int64
-	now, then             []beamNode
-	kids                  []beamKid
-	fits                  []beamKid
-	steps                 []beamStep
+	level, growth, base, spread float64
+	nodes                       int64
+	now, then                   []beamNode
+	kids                        []beamKid
+	steps                       []beamStep
 }
 
 // beamNode is a partial arrangement.
@@ -58,7 +57,6 @@ type beamKid struct {
 	form  int32
 	right bool
 	score float64
-	key   memoKey
 }
 
 func newBeam(c *plainCore, p *pace, seed int64) *beam {
@@ -112,70 +110,101 @@ func (b *beam) root() beamNode {
 
 // draw picks the weights of a run.
 func (b *beam) draw() {
-	unit := func() float64 { return float64(b.rng.next()>>11) / (1 << 53) }
-	b.rough = []float64{0, 0.02, 0.1, 0.3}[b.rng.below(4)]
-	b.growth = []float64{0.3, 0.6, 1, 1.5}[b.rng.below(4)]
-	b.spread = 0.05 * unit()
+	b.level = []float64{0, 0.01, 0.03, 0.1}[b.rng.below(4)]
+	b.growth = []float64{0.3, 1, 2, 3}[b.rng.below(4)]
+	b.base = []float64{0.3, 0.6, 1.2, 2.5}[b.rng.below(4)]
+	b.spread = []float64{0, 0.02, 0.05}[b.rng.below(3)]
 }
 
-// expand adds the ways to fill the lowest niche of node i to b.kids.
+// maxKids is how many ways to take a node further are looked at.
+const maxKids = 24
+
+// expand adds the best ways to fill the lowest niche of node i to b.kids.
 func (b *beam) expand(i int) {
 	n := &b.now[i]
 	at := lowestSeg(n.segs)
-	sg := n.segs[at]
-	hl, hr := b.walls(n.segs, at)
-	b.fits = b.fits[:0]
-	least := int64(math.MaxInt64)
-	for f := range b.forms {
-		if fm := &b.forms[f]; n.left[fm.kind] > 0 {
-			least = min(least, fm.w)
-		}
-	}
+	v := b.view(n, at)
+	from := len(b.kids)
 	for f := range b.forms {
 		fm := &b.forms[f]
-		if n.left[fm.kind] == 0 || fm.w > sg.w || sg.y+fm.h > b.H {
+		if n.left[fm.kind] == 0 || fm.w > v.sg.w || v.sg.y+fm.h > b.H {
 			continue
 		}
-		kid := beamKid{node: int32(i), at: int32(at), form: int32(f), right: hr > hl}
-		kid.score = b.score(n, fm, sg, hl, hr, least)
-		kid.key = n.key
-		kid.key.sub(b.kinds[fm.kind].zob)
-		b.fits = append(b.fits, kid)
+		kid := beamKid{node: int32(i), at: int32(at), form: int32(f), right: v.hr > v.hl}
+		kid.score = b.score(&v, fm)
+		b.kids = keepBest(b.kids, from, kid)
 	}
-	slices.SortFunc(b.fits, func(a, c beamKid) int { return cmp.Compare(a.score, c.score) })
-	b.kids = append(b.kids, b.fits[:min(len(b.fits), 16)]...)
 }
 
-// score weighs a child: what is lost, and what the outline looks like, for
-// the area placed. Less is better.
-func (b *beam) score(n *beamNode, fm *skyForm, sg skySeg, hl, hr, least int64) float64 {
-	low, high := min(hl, hr), max(hl, hr)
-	lost := float64(n.lost)
-	rest := sg.w - fm.w
-	var edge int64 // new corners of the outline
-	switch {
-	case rest == 0:
-		if fm.h != hl {
-			edge++
+// keepBest inserts kid into kids[from:], sorted by score and at most maxKids.
+func keepBest(kids []beamKid, from int, kid beamKid) []beamKid {
+	j := len(kids)
+	if j-from == maxKids {
+		if kids[j-1].score <= kid.score {
+			return kids
 		}
-		if fm.h != hr {
-			edge++
-		}
-		edge -= 2
-	case rest < least:
-		lost += float64(rest * min(fm.h, low))
-		if fm.h != high {
-			edge++
-		}
-	default:
-		edge = 1
-		if fm.h == high {
-			edge = 0
+		j--
+	} else {
+		kids = append(kids, kid)
+	}
+	for j > from && kids[j-1].score > kid.score {
+		kids[j] = kids[j-1]
+		j--
+	}
+	kids[j] = kid
+	return kids
+}
+
+// beamView is what scoring needs to know of a node and its lowest niche.
+type beamView struct {
+	sg          skySeg
+	hl, hr      int64
+	least       int64 // width of the narrowest rectangle left
+	lost        float64
+	per, growth float64
+	mean        float64
+}
+
+func (b *beam) view(n *beamNode, at int) beamView {
+	v := beamView{sg: n.segs[at], least: math.MaxInt64}
+	v.hl, v.hr = b.walls(n.segs, at)
+	for f := range b.forms {
+		if fm := &b.forms[f]; fm.w < v.least && n.left[fm.kind] > 0 {
+			v.least = fm.w
 		}
 	}
-	area := float64(n.area + fm.w*fm.h)
-	base := float64(b.W) * 0.5
-	s := (lost + base + b.rough*float64(b.W)*float64(int64(len(n.segs))+edge)) / math.Pow(area, b.growth)
+	v.mean = float64(b.c.area) / float64(b.c.n)
+	area := float64(n.area) + v.mean
+	v.lost = float64(n.lost) + b.base*float64(b.W)
+	v.per = math.Pow(area, -b.growth)
+	v.growth = b.growth / area
+	return v
+}
+
+// score weighs a child: what is lost for good, for a power of the area placed
+// (drawn out to first order from the mean), and a reward for a level outline.
+// Less is better.
+func (b *beam) score(v *beamView, fm *skyForm) float64 {
+	low, high := min(v.hl, v.hr), max(v.hl, v.hr)
+	lost := v.lost
+	level := 0
+	rest := v.sg.w - fm.w
+	switch {
+	case rest == 0:
+		level = 1
+		if fm.h == v.hl {
+			level++
+		}
+		if fm.h == v.hr {
+			level++
+		}
+	case rest < v.least:
+		lost += float64(rest * min(fm.h, low))
+	case fm.h == high:
+		level = 1
+	}
+	lost -= b.level * float64(b.W) * float64(level)
+	s := lost * v.per / (1 + v.growth*(float64(fm.w*fm.h)-v.mean))
 	return s * (1 + b.spread*float64(b.rng.next()>>11)/(1<<53))
 }
 
@@ -262,7 +291,8 @@ func (b *beam) place(n *beamNode, kid *beamKid) {
 	}
 	n.left = append(n.left[:0], p.left...)
 	n.left[fm.kind]--
-	n.key, n.lost, n.area = kid.key, p.lost, p.area+fm.w*fm.h
+	n.key, n.lost, n.area = p.key, p.lost, p.area+fm.w*fm.h
+	n.key.sub(b.kinds[fm.kind].zob)
 	n.step = int32(len(b.steps))
 	b.steps = append(b.steps, beamStep{p.step, kid.form, x, sg.y})
 }
