@@ -42,6 +42,9 @@ func TestRestRegionsAgainstTrying(t *testing.T) {
 			Overhang: Edges{n(0, 5, "front"), n(0, 5, "back"), n(0, 5, "left"), n(0, 5, "right")}}
 		w, d := n(1, 8, "w"), n(1, 8, "d")
 		regions := s.RestRegions(w, d)
+		for _, r := range regions {
+			require.True(t, r.X0 <= r.X1 && r.Y0 <= r.Y1, "%v is inside out", r)
+		}
 		for x := Length(-16); x <= 16; x++ {
 			for y := Length(-16); y <= 16; y++ {
 				base := RectAt(Point{x, y}, w, d)
