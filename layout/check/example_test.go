@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"footplank/catalog"
 	"footplank/layout"
@@ -36,6 +37,46 @@ func TestArrangedExampleFits(t *testing.T) {
 	for _, r := range check.All(p) {
 		assert.Equal(t, check.Fits, r.Verdict, "%s: %+v", r.Lineup, r.Findings)
 	}
+}
+
+// The same for boards that nobody tried: the example with its board, shelf,
+// units, turns and allowances changed at random. Where it no longer fits there
+// is nothing to check.
+func TestArrangedBoardsFit(t *testing.T) {
+	e := plan.Examples()[0]
+	fits := 0
+	rapid.Check(t, func(t *rapid.T) {
+		d, err := plan.Parse(e.Name, e.Source, catalog.Builtin())
+		require.NoError(t, err)
+		p := d.Plan
+		mm := func(lo, hi int, what string) layout.Length {
+			return layout.Length(rapid.IntRange(lo, hi).Draw(t, what)) * layout.Millimetre
+		}
+		wider := mm(0, 120, "wider")
+		p.Board.W += wider
+		p.Board.Case.Inside.W += wider
+		p.Board.Overhang = layout.Edges{Left: mm(0, 20, "left"), Right: mm(0, 20, "right"), Front: mm(0, 5, "front")}
+		p.Board.Risers[0].Overhang.Front = mm(0, 30, "shelf's front")
+		p.Board.Risers[0].Height = mm(55, 75, "shelf's height")
+		for i := range p.Units {
+			u := &p.Units[i]
+			if !u.Pinned {
+				u.Place = nil
+				u.Turns = []layout.Turn{0, layout.Turn(rapid.IntRange(0, 3).Draw(t, "turn"))}
+				u.Often = rapid.IntRange(0, 3).Draw(t, "often")
+			}
+		}
+		r, err := arrange.Arrange(context.Background(), p, arrange.Options{FirstFit: true, DecideSteps: 400})
+		require.NoError(t, err)
+		if r.Verdict != pack.Fits {
+			return
+		}
+		fits++
+		for _, res := range check.All(r.Plan) {
+			require.Equal(t, check.Fits, res.Verdict, "%s: %+v", res.Lineup, res.Findings)
+		}
+	})
+	require.Positive(t, fits)
 }
 
 // Before that, every unit that is not pinned waits for its place.
