@@ -57,8 +57,12 @@ func (c *checker) collisions() {
 			if !ok {
 				continue
 			}
+			mover, way := b.Unit, k.way
+			if mover.Pinned && !a.Unit.Pinned {
+				mover, way = a.Unit, way.opposite()
+			}
 			c.addLength(Collision, Fault, fmt.Sprintf("%s and %s want the same room. Move %s %s %s, or the other away.",
-				sentence(part(a.Unit, &a.Boxes[k.a])), part(b.Unit, &b.Boxes[k.b]), b.Unit.Label, c.atLeast(k.depth), k.way.towards()),
+				sentence(part(a.Unit, &a.Boxes[k.a])), part(b.Unit, &b.Boxes[k.b]), mover.Label, c.atLeast(k.depth), way.towards()),
 				k.depth, 0, a.Unit.ID, b.Unit.ID)
 		}
 	}

@@ -50,9 +50,9 @@ func (c *checker) plugEdges(s *standing) {
 
 func (c *checker) allowance(l layout.Length) string {
 	if l <= 0 {
-		return "nothing may there"
+		return "nothing may stand there"
 	}
-	return "only " + c.exact(l) + " may"
+	return "only " + c.exact(l) + " is allowed"
 }
 
 // pastEdge returns how far r stands past the edge of on where it exceeds the

@@ -86,7 +86,7 @@ func (c *checker) switchesClose(a, b *standing) {
 	}
 	d := layout.Length(math.Sqrt(float64(least)))
 	level := c.sore(Caution, Note, a.Unit, b.Unit)
-	c.addLength(SwitchesClose, level, fmt.Sprintf("The switches of %s and %s are %s apart and a shoe needs %s: it will press both. Move them %s apart.",
+	c.addLength(SwitchesClose, level, fmt.Sprintf("The switches of %s and %s are %s apart and a shoe needs %s: it will press both. Move them %s further apart.",
 		a.Unit.Label, b.Unit.Label, c.atMost(d), c.exact(reach), c.atLeast(reach-d)), d, reach, a.Unit.ID, b.Unit.ID)
 }
 

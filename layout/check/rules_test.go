@@ -82,6 +82,11 @@ func TestCollisionSaysWhereTo(t *testing.T) {
 	assert.Equal(t, `The plug in "out" of Unit a and Unit b want the same room. Move Unit b 10 mm to the right, or the other away.`, f.Text)
 	assert.Equal(t, 10.0, f.Measured)
 
+	p.Units[1].Pinned = true
+	assert.Contains(t, only(t, lineup(p), Collision).Text, "Move Unit a 10 mm to the left", "what is pinned stays")
+	p.Units[0].Pinned = true
+	assert.Contains(t, only(t, lineup(p), Collision).Text, "Move Unit b 10 mm to the right")
+
 	p.LengthUnit = layout.Inches
 	f = only(t, lineup(p), Collision)
 	assert.Equal(t, `The plug in "out" of Unit a and Unit b want the same room. Move Unit b 13/32 in to the right, or the other away.`, f.Text,

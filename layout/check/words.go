@@ -86,11 +86,13 @@ func part(u *layout.Unit, b *layout.PartBox) string {
 	return u.Label
 }
 
-// sentence starts a text with a large letter, unless it starts with a label:
-// labels stay as the player wrote them.
+// sentence starts a text with a large letter if it starts with an article of
+// ours; labels stay as the player wrote them.
 func sentence(s string) string {
-	if strings.HasPrefix(s, "the ") {
-		return "T" + s[1:]
+	for _, article := range []string{"the ", "a "} {
+		if strings.HasPrefix(s, article) {
+			return strings.ToUpper(s[:1]) + s[1:]
+		}
 	}
 	return s
 }
