@@ -142,8 +142,8 @@ func TestAnyDrawingFillsItsGrid(t *testing.T) {
 func TestDrawingSizesFromOneCellOn(t *testing.T) {
 	p := dense()
 	for _, ascii := range []bool{false, true} {
-		for w := 1; w <= 500; w += 1 + w/7 {
-			for h := 1; h <= 200; h += 1 + h/5 {
+		for w := 1; w <= 500; w += 1 + w/3 {
+			for h := 1; h <= 200; h += 1 + h/3 {
 				v := everything(w, h)
 				v.ASCII = ascii
 				require.Len(t, Draw(p, v).Lines(), h)
@@ -282,4 +282,22 @@ func BenchmarkDraw(b *testing.B) {
 	for b.Loop() {
 		Draw(p, v)
 	}
+}
+
+func FuzzShorten(f *testing.F) {
+	f.Add("Hall reverb", 4, 2)
+	f.Add("圧縮機 a\u0301\u0301", 3, 1)
+	f.Add("👩‍👩‍👧 family\x1b[0m", 2, 9)
+	f.Fuzz(func(t *testing.T, label string, w, h int) {
+		w, h = w%100, h%20
+		lines := shorten(clean(label), w, h)
+		if len(lines) > max(h, 0) {
+			t.Fatalf("%d lines, want at most %d", len(lines), h)
+		}
+		for _, s := range lines {
+			if width(s) > w || s == "" {
+				t.Fatalf("line %q is %d wide, want 1 to %d", s, width(s), w)
+			}
+		}
+	})
 }

@@ -3,6 +3,7 @@ package sheet
 import (
 	"bytes"
 	"encoding/json"
+	"io"
 	"math"
 	"slices"
 	"sort"
@@ -215,10 +216,11 @@ func TestText(t *testing.T) {
 	}
 }
 
-// Whatever the plan says, no line of text is wider than the page.
+// Whatever the plan says of a board up to 5 m wide, no line of text is wider
+// than the page.
 func TestTextFitsThePage(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		p := anyPlan(t, layout.MaxLength)
+		p := anyPlan(t, 5000*mm)
 		p.Title = rapid.String().Draw(t, "title")
 		for _, write := range []func(*bytes.Buffer) error{
 			func(b *bytes.Buffer) error { return Text(b, NewReport(p)) },
@@ -238,4 +240,20 @@ func TestTextFitsThePage(t *testing.T) {
 			}
 		}
 	})
+}
+
+func BenchmarkReport(b *testing.B) {
+	p := dense()
+	for b.Loop() {
+		NewReport(p)
+	}
+}
+
+func BenchmarkPlacementSVG(b *testing.B) {
+	p := dense()
+	for b.Loop() {
+		if err := Placement(io.Discard, p, "svg"); err != nil {
+			b.Fatal(err)
+		}
+	}
 }

@@ -90,7 +90,7 @@ const svgPatterns = `<defs>
 // plate for the deck and one for each riser that carries something, aligned
 // along x, the risers' behind the deck's as they stand.
 func placementSVG(w io.Writer, p *layout.Plan) error {
-	win := Whole(&p.Board)
+	win := tight(p)
 	left := svgMargin + svgRuler - win.X0 // the sheet's x of the board's left edge
 	wide := left + win.X1 + svgMargin
 	wide = max(wide, 260*layout.Millimetre)

@@ -38,7 +38,7 @@ func (d *drawing) r(r layout.Rect) layout.Rect {
 }
 
 func (d *drawing) number(p layout.Point) string {
-	return mmText(p.X-d.corner.X) + ", " + mmText(p.Y-d.corner.Y)
+	return tape(p.X-d.corner.X, layout.Millimetres) + ", " + tape(p.Y-d.corner.Y, layout.Millimetres)
 }
 
 // plate draws a plate whose board's left edge is at left and whose top is at y,
@@ -48,7 +48,7 @@ func (s *svg) plate(p *layout.Plan, pl *plate, left, y layout.Length) layout.Len
 	on := pl.surface
 	area := on.At.Grow(layout.Edges{Front: max(on.Overhang.Front, 0), Back: max(on.Overhang.Back, 0)})
 	if on.Name == layout.DeckName {
-		area = Whole(&p.Board)
+		area = tight(p)
 	}
 	for _, u := range pl.units { // plugs may stand past a riser's edges
 		for _, b := range u.Boxes {
@@ -218,7 +218,7 @@ func (d *drawing) pieceText(m *mount.Piece) {
 	at := d.r(m.OnBoard)
 	d.printf("<circle cx=%q cy=%q r=\"0.9\" fill=\"black\"/>\n", mmText(at.X0), mmText(at.Y1))
 	place := d.number(layout.Point{X: m.OnBoard.X0, Y: m.OnBoard.Y0})
-	size := mmText(m.OnBoard.W()) + " x " + mmText(m.OnBoard.D())
+	size := tape(m.OnBoard.W(), layout.Millimetres) + " x " + tape(m.OnBoard.D(), layout.Millimetres)
 	tall := layout.Length(2400)
 	for tall > 1400 && max(textWidth(place, tall), textWidth(size, tall)) > at.W()-2500 {
 		tall -= 100

@@ -62,7 +62,23 @@ func (t *writer) unit() layout.LengthUnit {
 	return layout.Millimetres
 }
 
-func (t *writer) num(l layout.Length) string { return l.Number(t.unit()) }
+// num returns a length as a number that a tape measure shows.
+func (t *writer) num(l layout.Length) string { return tape(l, t.unit()) }
+
+// tape returns a length as a number: to the nearest tenth of a mm, or, where it
+// is no fraction of an inch already, to the nearest 32nd of one.
+func tape(l layout.Length, u layout.LengthUnit) string {
+	s := l.Number(u)
+	switch {
+	case u != layout.Inches:
+		const tenth = layout.Millimetre / 10
+		return ((floorDiv(l+tenth/2, tenth)) * tenth).Number(u)
+	case strings.Contains(s, "/"):
+		return s
+	}
+	n := math.Round(float64(l) / float64(layout.Inch) * 32)
+	return layout.Length(math.Round(n * float64(layout.Inch) / 32)).Number(u)
+}
 
 // length returns a length with its unit.
 func (t *writer) length(l layout.Length) string { return t.num(l) + " " + string(t.unit()) }
@@ -95,7 +111,11 @@ func (t *writer) board() {
 		t.lines(para("       ", fmt.Sprintf("%s: %s x %s %s, front-left corner at %s, top %s above the deck",
 			r.Name, t.num(r.At.W()), t.num(r.At.D()), u, t.point(layout.Point{X: r.At.X0, Y: r.At.Y0}), t.length(r.Height)))...)
 	}
-	t.lines(para("       ", fmt.Sprintf("Places are in %s from the board's front-left corner, first to the right, then to the back.", u))...)
+	name := "mm"
+	if u == layout.Inches {
+		name = "inches"
+	}
+	t.lines(para("       ", fmt.Sprintf("Places are in %s from the board's front-left corner, first to the right, then to the back.", name))...)
 }
 
 func (t *writer) lineup(l *Lineup) {
@@ -104,8 +124,13 @@ func (t *writer) lineup(l *Lineup) {
 	t.lines("")
 	v := View{Cols: pageWidth - 2, Lineup: l.Name, ASCII: t.ascii, Plugs: true, Switches: true, Slots: true,
 		Faulty: FaultyUnits(l.Findings)}
+	v.Window = tight(t.p)
 	v.Rows = rowsFor(t.p, v)
-	for _, s := range Draw(t.p, v).Lines() {
+	drawn := Draw(t.p, v).Lines()
+	for len(drawn) > 1 && strings.TrimSpace(drawn[0]) == "" {
+		drawn = drawn[1:]
+	}
+	for _, s := range drawn {
 		t.lines(" " + s)
 	}
 	t.lines(" " + strings.Join(legend(t.ascii, false), "  "))
@@ -129,13 +154,27 @@ func FaultyUnits(fs []Finding) map[string]bool {
 	return out
 }
 
-// rowsFor returns the rows that a whole board needs at the view's columns.
+// tight returns the window that shows the board, its overhang, and what of the
+// units in any line-up stands past that.
+func tight(p *layout.Plan) layout.Rect {
+	b := &p.Board
+	win := b.Rect().Grow(b.Overhang)
+	for i := range p.Lineups {
+		placed, _ := p.Standings(&p.Lineups[i])
+		for _, s := range placed {
+			for _, x := range s.Boxes {
+				win = win.Union(x.Box.Rect().Intersect(Whole(b)))
+			}
+		}
+	}
+	return win
+}
+
+// rowsFor returns the rows that the view's window needs at its columns.
 func rowsFor(p *layout.Plan, v View) int {
-	win := Whole(&p.Board)
 	v.Rows = 60
 	g := Draw(p, v)
-	step, _ := g.Step()
-	return min(int(ceilDiv(max(tame(win.D()), 1), 2*step))+2, v.Rows)
+	return min(g.frame.rows+2, v.Rows)
 }
 
 func (t *writer) units(l *Lineup) {
