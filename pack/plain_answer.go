@@ -57,7 +57,7 @@ func (c *plainCore) reason(r *Reason) *Reason {
 		out.Need, out.Have = r.Need*c.unitX*c.unitY, r.Have*c.unitX*c.unitY
 	case "load-x":
 		out.Need, out.Have = r.Need*c.unitX, r.Have*c.unitX
-	case "load-y":
+	case "load-y", "pair":
 		out.Need, out.Have = r.Need*c.unitY, r.Have*c.unitY
 	}
 	return &out

@@ -110,8 +110,8 @@ func (b *beam) root() beamNode {
 
 // draw picks the weights of a run.
 func (b *beam) draw() {
-	b.level = []float64{0, 0.01, 0.03, 0.1}[b.rng.below(4)]
-	b.growth = []float64{0.3, 1, 2, 3}[b.rng.below(4)]
+	b.level = []float64{0.03, 0.1, 0.2, 0.3}[b.rng.below(4)]
+	b.growth = []float64{1, 2, 2, 3}[b.rng.below(4)]
 	b.base = []float64{0.3, 0.6, 1.2, 2.5}[b.rng.below(4)]
 	b.spread = []float64{0, 0.02, 0.05}[b.rng.below(3)]
 }
