@@ -27,6 +27,7 @@ type job struct {
 	news   chan arrange.Progress // the latest only
 	best   *layout.Plan
 	last   arrange.Progress
+	own    bool // nobody asked for it: its result is nothing to be saved
 }
 
 // offer is an arrangement that is only taken if the player says so, because
@@ -113,13 +114,17 @@ func (m *Model) arranged(msg arrangedMsg) {
 	if m.job == nil || m.job.id != msg.id {
 		return // stopped, or of an earlier job
 	}
-	base := m.job.base
+	base, own := m.job.base, m.job.own
 	m.stop()
 	switch {
 	case msg.err != nil:
 		m.say(check.Fault, "Not arranged: "+clean(msg.err.Error())+".")
 	case msg.res.Verdict == pack.Fits && m.history.Plan() == base:
 		m.take(msg.res.Plan)
+		if own {
+			m.history.Saved(m.history.Plan())
+			m.say("", "This is the built-in example, arranged just now. Try things; s saves it as a plan of your own. ? shows every key.")
+		}
 	case msg.res.Verdict == pack.Fits:
 		m.held = 0
 		m.offer = &offer{msg.res.Plan}

@@ -19,7 +19,7 @@ func (m *Model) detailLines() []string {
 		if u == nil {
 			return block(m.boardFacts(a.w, true), a.w, a.h, tail)
 		}
-		return block([]string{" " + m.unitFacts(u), " " + m.inOneLine(m.gaps(u), a.w-2)}, a.w, a.h, tail)
+		return block([]string{" " + m.unitFacts(u), " " + m.inOneLine(m.gaps(u, " "), a.w-2)}, a.w, a.h, tail)
 	}
 	w := a.w - 3
 	var lines []string
@@ -131,7 +131,7 @@ func (m *Model) unitLines(u *layout.Unit, w int) []string {
 		lines = append(lines, "", m.styles.quiet.over("From the board's edges"),
 			"left "+m.length(b.X0)+", right "+m.length(board.X1-b.X1)+", front "+m.length(b.Y0)+", back "+m.length(board.Y1-b.Y1),
 			m.styles.quiet.over("Room until it touches"))
-		lines = append(lines, m.gaps(u)...)
+		lines = append(lines, m.gaps(u, " to ")...)
 	}
 	var out []string
 	for _, s := range lines {
@@ -140,8 +140,8 @@ func (m *Model) unitLines(u *layout.Unit, w int) []string {
 	return out
 }
 
-// gaps says what lies in each direction and how far.
-func (m *Model) gaps(u *layout.Unit) []string {
+// gaps says what lies in each direction and how far; to stands between the two.
+func (m *Model) gaps(u *layout.Unit, to string) []string {
 	if _, ok := m.plan().PlaceOf(m.lineupNow(), u); !ok {
 		return []string{"Space gives it a place and picks it up; a arranges all."}
 	}
@@ -161,7 +161,7 @@ func (m *Model) gaps(u *layout.Unit) []string {
 			case c.Out:
 				text = m.length(c.Gap) + " out of " + name
 			default:
-				text = m.length(c.Gap) + " to " + name
+				text = m.length(c.Gap) + to + name
 			}
 		}
 		out = append(out, m.styles.strong.over(d.sign)+" "+text)

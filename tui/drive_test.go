@@ -378,6 +378,8 @@ func TestTheBuiltInExampleArrangesItself(t *testing.T) {
 	p.m.path = ""
 	p.run(p.m.Init())
 	assert.Equal(t, [2]float64{10, 10}, p.at("late"))
+	p.keys("q")
+	assert.True(t, p.left, "nothing of the player's own is lost")
 }
 
 func TestInchPlansMoveByFractions(t *testing.T) {

@@ -105,7 +105,7 @@ func newModel(ctx context.Context, file keeper, path string, p *layout.Plan, opt
 		show: shown{plugs: true, switches: true, slots: true, mouse: !opt.NoMouse},
 	}
 	m.note.text = "? shows what every key does now."
-	if n := m.unplaced(); n > 0 {
+	if n := m.unplaced(); n > 0 && path != "" {
 		m.note.text = plural(n, "unit") + " without a place in this line-up: a arranges all, space places the chosen one. ? shows every key."
 	}
 	return m
@@ -117,7 +117,9 @@ func (m *Model) Init() tea.Cmd {
 	if m.path != "" || m.unplaced() == 0 {
 		return nil
 	}
-	return m.arrange()
+	cmd := m.arrange()
+	m.job.own = true
+	return cmd
 }
 
 // unplaced counts the units without a place in the line-up on screen.

@@ -43,6 +43,9 @@ func (m *Model) helpLines(w int) []string {
 	if m.page.typed == "" {
 		out = append(out, "", m.styles.quiet.over("What the signs mean"))
 		out = append(out, m.legend(w)...)
+		if m.opt.Version != "" {
+			out = append(out, "", m.styles.quiet.over("footplank "+m.ascii(clean(m.opt.Version))))
+		}
 	}
 	return out
 }

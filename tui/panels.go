@@ -230,6 +230,8 @@ func (m *Model) findingText() (paint, string) {
 
 func (m *Model) jobText() string {
 	switch {
+	case m.job.own && m.job.best == nil:
+		return "This is the built-in example; its units are being arranged."
 	case m.job.best == nil:
 		return "Arranging all line-ups: nothing found yet. Esc stops."
 	case m.job.base != m.history.Plan():

@@ -16,10 +16,10 @@ import (
 
 // Options steer the editor. The zero value is ready to use.
 type Options struct {
-	ASCII   bool // draw with plain letters and signs only
-	NoColor bool // as NO_COLOR in the environment does
-	NoMouse bool // leave the mouse to the terminal
-	Version string
+	ASCII   bool   // draw with plain letters and signs only
+	NoColor bool   // as NO_COLOR in the environment does
+	NoMouse bool   // leave the mouse to the terminal
+	Version string // shown at the end of the help
 	// ArrangeFor is how long arranging goes on to improve; 0 for 15 s.
 	ArrangeFor time.Duration
 

@@ -114,7 +114,7 @@ func TestOddPlansAreDrawn(t *testing.T) {
 			q := trialPlan()
 			odd(q)
 			for _, opt := range []Options{{NoColor: true}, {ASCII: true, NoColor: true}} {
-				for _, size := range [][2]int{{80, 24}, {120, 40}, {240, 60}} {
+				for _, size := range [][2]int{{80, 24}, {220, 44}} {
 					opt.arrange = lineUpAny
 					d := &disk{}
 					p := &player{t: t, m: newModel(context.Background(), d, "", q, opt), disk: d}

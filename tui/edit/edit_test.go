@@ -309,13 +309,15 @@ func TestDirtyFollowsContent(t *testing.T) {
 
 func TestHistoryIsBounded(t *testing.T) {
 	h := New(trial())
-	for i := range Depth + 10 {
+	const edits = Depth + 2*slack
+	for i := range edits {
 		h.Do(Step{What: "move"}, func(p *layout.Plan) { p.Unit("a").Place.At.X = layout.Length(i + 1) })
 	}
 	n := 0
 	for _, ok := h.Undo(); ok; _, ok = h.Undo() {
 		n++
 	}
-	assert.Equal(t, Depth, n)
-	assert.Equal(t, layout.Length(10), h.Plan().Unit("a").Place.At.X)
+	assert.GreaterOrEqual(t, n, Depth)
+	assert.LessOrEqual(t, n, Depth+slack)
+	assert.Equal(t, layout.Length(edits-n), h.Plan().Unit("a").Place.At.X)
 }

@@ -6,9 +6,12 @@ import (
 	"footplank/layout"
 )
 
-// Depth is how many edits a History remembers. A plan of eighteen units takes
-// about 15 kB, so a full history stays well under 100 MB.
+// Depth is how many edits a History remembers at least. A copy of the built-in
+// example, of seventeen units, takes 10.5 kB, so a full history is some 45 MB.
 const Depth = 4000
+
+// slack is how many more it keeps before it drops the oldest all at once.
+const slack = Depth / 20
 
 // Step is one entry of a History: the plan after an edit, and what it was.
 type Step struct {
@@ -61,7 +64,7 @@ func (h *History) Put(s Step) bool {
 	default:
 		*last = s
 	}
-	if n := len(h.steps); n > Depth+1 {
+	if n := len(h.steps); n > Depth+slack+1 {
 		// A fresh slice, so that the dropped plans can be collected.
 		h.steps = append([]Step(nil), h.steps[n-Depth-1:]...)
 		h.steps[0].Series = 0 // nothing lies before it to join
