@@ -5,20 +5,45 @@ import (
 	"runtime"
 )
 
-// solve decides p: quick reasons first, then the repairing and the complete
-// search beside each other.
+// solve decides p and improves on the arrangement found.
 func solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
-	m := compile(p, false)
-	if r := m.noRegion(); r != nil {
-		return Result{Verdict: Impossible, Reason: r}, nil
-	}
-	reason, tights := m.bounds()
-	if reason != nil {
-		return Result{Verdict: Impossible, Reason: reason}, nil
-	}
 	workers := opt.Workers
 	if workers <= 0 {
 		workers = runtime.GOMAXPROCS(0)
+	}
+	res := decide(ctx, p, opt, workers)
+	if res.Verdict != Fits || opt.Objective == nil {
+		return res, nil
+	}
+	steps := opt.ImproveSteps
+	if opt.Steps > 0 {
+		left := max(1, opt.Steps-res.Nodes)
+		if steps <= 0 || left < steps {
+			steps = left
+		}
+	}
+	improve(ctx, p, opt, workers, &res, steps)
+	return res, nil
+}
+
+// decide answers without regard to an objective: quick reasons first, then a
+// search made for plain rectangles where p is nothing more, else the repairing
+// and the complete search beside each other.
+func decide(ctx context.Context, p *Problem, opt Options, workers int) Result {
+	if p.arranged(opt.Start) {
+		return Result{Verdict: Fits, Places: append([]Place{}, opt.Start...)}
+	}
+	if pp, ok := plainOf(p); ok {
+		a := solvePlain(ctx, pp, opt)
+		return Result{Verdict: a.Verdict, Places: a.placesOf(p), Reason: a.Reason, Nodes: a.Nodes}
+	}
+	m := compile(p, false)
+	if r := m.noRegion(); r != nil {
+		return Result{Verdict: Impossible, Reason: r}
+	}
+	reason, tights := m.bounds()
+	if reason != nil {
+		return Result{Verdict: Impossible, Reason: reason}
 	}
 	list := []searcher{
 		{name: "repair", share: 120, run: func(pc *pacer) outcome { return m.repair(pc, opt) }},
@@ -28,11 +53,46 @@ func solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 		list[1] = searcher{name: "tight", share: 240, run: t.run}
 	}
 	out, nodes := race(ctx, workers, opt.Steps, list)
-	res := Result{Verdict: out.verdict, Places: out.places, Reason: out.reason, Nodes: nodes}
-	if res.Verdict == Fits && opt.Objective != nil {
-		res.Cost = opt.Objective.Cost(res.Places)
+	return Result{Verdict: out.verdict, Places: out.places, Reason: out.reason, Nodes: nodes}
+}
+
+// arranged reports whether places is an arrangement of p.
+func (p *Problem) arranged(places []Place) bool {
+	if len(places) != len(p.Items) {
+		return false
 	}
-	return res, nil
+	var all [][]Box
+	for i, pl := range places {
+		it := &p.Items[i]
+		if pl.Region < 0 || pl.Region >= len(it.Regions) {
+			return false
+		}
+		r := it.Regions[pl.Region]
+		if pl.X < r.X0 || pl.X > r.X1 || pl.Y < r.Y0 || pl.Y > r.Y1 {
+			return false
+		}
+		all = append(all, it.Boxes(nil, pl))
+	}
+	for i, bs := range all {
+		for _, b := range bs {
+			for _, o := range p.Obstacles {
+				if o.Box.Groups == 0 {
+					o.Box.Groups = AllGroups
+				}
+				if b.Overlaps(o.Box) {
+					return false
+				}
+			}
+			for _, cs := range all[:i] {
+				for _, c := range cs {
+					if b.Overlaps(c) {
+						return false
+					}
+				}
+			}
+		}
+	}
+	return true
 }
 
 // noRegion says which item has no place of its own at all.

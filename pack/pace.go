@@ -68,11 +68,10 @@ func race(ctx context.Context, workers int, steps int64, list []searcher) (outco
 		}
 	})
 	defer release()
-	out := r.rounds(ctx, steps)
+	out, total := r.rounds(ctx, steps)
 	r.finish()
-	total := int64(0)
-	for i := range r.at {
-		total += r.at[i].pc.steps
+	if r.thrown != nil {
+		panic(r.thrown)
 	}
 	return out, total
 }
@@ -89,10 +88,16 @@ type racers struct {
 	list    []searcher
 	at      []racer
 	workers int
+
+	mu     sync.Mutex
+	thrown any // what a search panicked with, for the caller's goroutine
 }
 
-func (r *racers) rounds(ctx context.Context, steps int64) outcome {
-	spent := int64(0)
+// rounds also returns the steps made. Those of a search that was stopped within
+// the last round because another had won do not count: how far it got then is
+// up to the scheduler.
+func (r *racers) rounds(ctx context.Context, steps int64) (outcome, int64) {
+	spent, made := int64(0), int64(0)
 	for ctx.Err() == nil && (steps <= 0 || spent < steps) {
 		live := 0
 		for i := range r.at {
@@ -104,14 +109,23 @@ func (r *racers) rounds(ctx context.Context, steps int64) outcome {
 		if live == 0 {
 			break
 		}
-		r.round()
+		before := make([]int64, len(r.at))
 		for i := range r.at {
+			before[i] = r.at[i].pc.steps
+		}
+		r.round()
+		made = 0
+		for i := range r.at {
+			made += r.at[i].pc.steps
 			if r.at[i].over && r.at[i].out.verdict != Undecided {
-				return r.at[i].out
+				for _, b := range before[i+1:] {
+					made += b
+				}
+				return r.at[i].out, made
 			}
 		}
 	}
-	return outcome{}
+	return outcome{}, made
 }
 
 // round gives each search its share and waits until all have used it. As soon
@@ -147,7 +161,18 @@ func (r *racers) advance(i int) {
 		a.started = true
 		a.pc.granted = r.list[i].share
 		a.result = make(chan outcome, 1)
-		go func() { a.result <- r.list[i].run(&a.pc) }()
+		go func() {
+			var out outcome
+			defer func() {
+				if x := recover(); x != nil {
+					r.mu.Lock()
+					r.thrown = x
+					r.mu.Unlock()
+				}
+				a.result <- out
+			}()
+			out = r.list[i].run(&a.pc)
+		}()
 	} else {
 		a.pc.grants <- r.list[i].share
 	}

@@ -157,34 +157,36 @@ type loadBound struct {
 	waiting bool
 }
 
-// addLoads brings in the area bounds of choices of zones that come near to
-// their room.
+// addBound has b watched. Nothing may be decided yet.
+func (l *learner) addBound(b *loadBound) {
+	id := int32(len(l.bounds))
+	for i, row := range b.takes {
+		if slices.Min(row) == slices.Max(row) {
+			continue
+		}
+		for _, a := range l.cellAt[i] {
+			l.loadsOn[a.s^1] = append(l.loadsOn[a.s^1], id)
+		}
+	}
+	l.bounds = append(l.bounds, b)
+	b.waiting = true
+	l.dirty = append(l.dirty, id)
+}
+
+// addLoads brings in the area bounds of choices of zones.
 func (l *learner) addLoads(ts []tight) {
 	for _, t := range ts {
 		b := &loadBound{room: t.room}
-		id := int32(len(l.bounds))
 		for i := range l.m.cells {
-			var row []int64
-			least, most := int64(0), int64(0)
-			for k := range l.m.cells[i] {
-				v := int64(0)
+			row := make([]int64, len(l.m.cells[i]))
+			for k := range row {
 				for _, zn := range t.zones {
-					v += zn.covers[i][k].area
+					row[k] += zn.covers[i][k].area
 				}
-				row = append(row, v)
-				if k == 0 {
-					least, most = v, v
-				}
-				least, most = min(least, v), max(most, v)
 			}
 			b.takes = append(b.takes, row)
-			if least < most {
-				for _, a := range l.cellAt[i] {
-					l.loadsOn[a.s^1] = append(l.loadsOn[a.s^1], id)
-				}
-			}
 		}
-		l.bounds = append(l.bounds, b)
+		l.addBound(b)
 	}
 }
 

@@ -1,0 +1,253 @@
+package pack
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+)
+
+// Moves is the answer of FewestMoves.
+type Moves struct {
+	// Verdict is Fits when Places is an arrangement, Impossible when there
+	// is none even if all that may move does.
+	Verdict Verdict
+	Places  []Place
+	// Moved lists the items that stood somewhere and now stand elsewhere.
+	Moved []int
+	// Proved: no arrangement moves fewer.
+	Proved bool
+	// Distance is the way of the moved items, along the axes, summed.
+	Distance int64
+	Reason   *Reason // when Impossible
+	Nodes    int64
+}
+
+// NoPlace as the region of a present place says that the item does not stand
+// anywhere yet.
+const NoPlace = -1
+
+// FewestMoves arranges p so that as few items as possible leave the place that
+// now gives them. Items of which now says NoPlace are new: they are placed
+// freely and do not count. Items for which movable is false stay where they are.
+// Among arrangements with the fewest moves it looks for a short way of what
+// moves, for opt.ImproveSteps steps. To exchange an item, give p with the new
+// one in place of the old and NoPlace for it.
+//
+// It asks for no moves, one, two and so on; each question goes to the complete
+// search with the number of moves as one more bound, so that the answer comes
+// with the proof that fewer do not do. opt.Steps bounds each question.
+func FewestMoves(ctx context.Context, p *Problem, now []Place, movable []bool, opt Options) (Moves, error) {
+	if err := p.Validate(); err != nil {
+		return Moves{}, err
+	}
+	if len(now) != len(p.Items) || len(movable) != len(p.Items) {
+		return Moves{}, errors.New("pack: fewest moves: want a present place and a movable flag for each item")
+	}
+	for i, pl := range now {
+		if pl.Region >= len(p.Items[i].Regions) {
+			return Moves{}, fmt.Errorf("pack: fewest moves: item %d (%s) stands in region %d of %d", i, p.Items[i].Name, pl.Region, len(p.Items[i].Regions))
+		}
+	}
+	q := &mover{p: pinned(p, now, movable), now: now, movable: movable}
+	whole := decide(ctx, q.p, quiet(opt), max(1, opt.Workers))
+	if whole.Verdict == Impossible {
+		return Moves{Verdict: Impossible, Reason: whole.Reason, Nodes: whole.Nodes}, nil
+	}
+	out := q.ask(ctx, opt, whole)
+	if out.Verdict == Fits {
+		q.shorten(ctx, opt, &out)
+	}
+	return out, nil
+}
+
+// pinned is p with what may not move held to the point where it stands.
+func pinned(p *Problem, now []Place, movable []bool) *Problem {
+	q := &Problem{Items: slices.Clone(p.Items), Obstacles: p.Obstacles}
+	for i, pl := range now {
+		if pl.Region < 0 || movable[i] {
+			continue
+		}
+		// The regions keep their indices: those not used are put out
+		// of reach by giving all of them the one point.
+		r := p.Items[i].Regions[pl.Region]
+		r.X0, r.X1, r.Y0, r.Y1 = pl.X, pl.X, pl.Y, pl.Y
+		q.Items[i].Regions = make([]Region, len(p.Items[i].Regions))
+		for k := range q.Items[i].Regions {
+			q.Items[i].Regions[k] = r
+		}
+	}
+	return q
+}
+
+type mover struct {
+	p       *Problem
+	now     []Place
+	movable []bool
+}
+
+// counts reports whether moving item i would count.
+func (q *mover) counts(i int) bool { return q.movable[i] && q.now[i].Region >= 0 }
+
+// ask raises the number of moves until the search finds an arrangement.
+func (q *mover) ask(ctx context.Context, opt Options, whole Result) Moves {
+	best := Moves{Verdict: whole.Verdict, Places: whole.Places, Nodes: whole.Nodes}
+	q.note(&best)
+	most := 0
+	for i := range q.now {
+		if q.counts(i) {
+			most++
+		}
+	}
+	sure := true
+	for k := 0; k <= most; k++ {
+		if best.Verdict == Fits && k >= len(best.Moved) {
+			break
+		}
+		m, staying := q.model()
+		if m.noRegion() != nil {
+			break
+		}
+		l := newLearner(m)
+		q.limit(l, staying, int64(k))
+		out, nodes := race(ctx, 1, opt.Steps, []searcher{{name: "learn", share: 500, run: l.run}})
+		best.Nodes += nodes
+		if out.verdict == Fits {
+			best.Verdict, best.Places = Fits, out.places
+			q.note(&best)
+			break
+		}
+		sure = sure && out.verdict == Impossible
+		if ctx.Err() != nil {
+			break
+		}
+	}
+	best.Proved = best.Verdict == Fits && sure && ctx.Err() == nil
+	return best
+}
+
+// model compiles the problem with a cell of its own, the first, for staying
+// where one is. staying tells which items have one.
+func (q *mover) model() (m *model, staying []bool) {
+	m = compile(q.p, false)
+	staying = make([]bool, len(q.now))
+	for i, pl := range q.now {
+		if !q.counts(i) {
+			continue
+		}
+		for _, c := range m.cells[i] {
+			r := q.p.Items[i].Regions[pl.Region]
+			d := q.p.Items[i].Regions[c.region]
+			if c.has(pl.X, pl.Y) && r.Shape == d.Shape && r.Z == d.Z {
+				c.x0, c.x1, c.y0, c.y1 = pl.X, pl.X, pl.Y, pl.Y
+				c.region = pl.Region
+				m.cells[i] = append([]cell{c}, m.cells[i]...)
+				staying[i] = true
+				break
+			}
+		}
+	}
+	m.findSame()
+	return m, staying
+}
+
+// limit says that at most k items leave their places. One that cannot stay,
+// because something stands there for good, counts as well.
+func (q *mover) limit(l *learner, staying []bool, k int64) {
+	b := &loadBound{room: k}
+	for i := range l.cellAt {
+		row := make([]int64, len(l.cellAt[i]))
+		for c := range row {
+			if q.counts(i) && (c > 0 || !staying[i]) {
+				row[c] = 1
+			}
+		}
+		b.takes = append(b.takes, row)
+	}
+	l.addBound(b)
+	for i := range l.wish {
+		if staying[i] {
+			l.wish[i] = 0
+		}
+	}
+}
+
+// note fills in what moved in m.Places and how far.
+func (q *mover) note(m *Moves) {
+	m.Moved, m.Distance = nil, 0
+	if m.Places == nil {
+		return
+	}
+	w := wayBack{q}
+	for i, pl := range m.Places {
+		if !q.movable[i] && q.now[i].Region >= 0 {
+			m.Places[i] = q.now[i]
+		}
+		if q.counts(i) && pl != q.now[i] {
+			if w.way(i, pl) == 0 {
+				m.Places[i] = q.now[i] // another region, the same spot
+				continue
+			}
+			m.Moved = append(m.Moved, i)
+		}
+	}
+	m.Distance = w.Cost(m.Places) - int64(len(m.Moved))*moveCost
+}
+
+// shorten looks for an arrangement with as many moves and a shorter way.
+func (q *mover) shorten(ctx context.Context, opt Options, out *Moves) {
+	if len(out.Moved) == 0 || ctx.Err() != nil {
+		return
+	}
+	steps := opt.ImproveSteps
+	if steps <= 0 {
+		steps = 20_000
+	}
+	res := Result{Verdict: Fits, Places: out.Places}
+	opt.Objective, opt.Progress = wayBack{q}, nil
+	improve(ctx, q.p, opt, 1, &res, steps)
+	out.Places = res.Places
+	q.note(out)
+}
+
+// moveCost is more than any way on a board.
+const moveCost = int64(1) << 44
+
+// wayBack is the objective of fewest moves, then shortest way.
+type wayBack struct{ q *mover }
+
+// way is how far pl is from where item i stands now, along the axes; another
+// turn counts one.
+func (w wayBack) way(i int, pl Place) int64 {
+	now := w.q.now[i]
+	a, b := w.q.p.Items[i].Regions[now.Region], w.q.p.Items[i].Regions[pl.Region]
+	d := max(pl.X-now.X, now.X-pl.X) + max(pl.Y-now.Y, now.Y-pl.Y) + max(a.Z-b.Z, b.Z-a.Z)
+	if a.Shape != b.Shape {
+		d++
+	}
+	return d
+}
+
+func (w wayBack) one(i int, pl Place) int64 {
+	if !w.q.counts(i) {
+		return 0
+	}
+	if d := w.way(i, pl); d > 0 {
+		return moveCost + d
+	}
+	return 0
+}
+
+// Cost implements Objective.
+func (w wayBack) Cost(places []Place) int64 {
+	c := int64(0)
+	for i, pl := range places {
+		c += w.one(i, pl)
+	}
+	return c
+}
+
+// Delta implements MoveObjective.
+func (w wayBack) Delta(places []Place, item int, to Place) int64 {
+	return w.one(item, to) - w.one(item, places[item])
+}
