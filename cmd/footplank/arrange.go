@@ -137,17 +137,20 @@ func (p *program) tellArranged(doc *plan.Doc, res arrange.Result, a arranging, s
 		doc.Plan = res.Plan
 	}
 	r := reportOf(doc.Plan, a.lineups)
-	outcome := p.outcome(r, res, stopped)
+	code, words := outcome(r, res, stopped)
 	if a.out != "-" {
 		if err := p.printReport(r, a.form); err != nil {
 			return err
 		}
 	}
-	if outcome != nil {
+	for _, w := range words {
+		p.say("%s", w)
+	}
+	if code != exitFine {
 		if a.save || a.toOut {
 			p.say("nothing was written")
 		}
-		return outcome
+		return status(code)
 	}
 	return p.writeArranged(doc, a)
 }
@@ -180,49 +183,43 @@ func (p *program) writeArranged(doc *plan.Doc, a arranging) error {
 	return nil
 }
 
-// outcome says in words what came of an arrangement and returns the status for
-// it, nil when all fits. Verdicts that only the search knows go into the report.
-func (p *program) outcome(r *sheet.Report, res arrange.Result, stopped bool) error {
-	var err error
+// outcome is what came of an arrangement, as an exit code and in words. Verdicts
+// that only the search knows go into the report.
+func outcome(r *sheet.Report, res arrange.Result, stopped bool) (code int, words []string) {
 	switch res.Verdict {
 	case pack.Impossible:
-		p.say("does not fit: %s", res.Why)
-		p.blame(r, res)
-		err = status(exitFaults)
+		code, words = exitFaults, append([]string{"does not fit: " + res.Why}, blame(r, res)...)
 	case pack.Undecided:
-		p.say("undecided: neither an arrangement nor a proof that there is none; give it more --seconds")
 		for _, l := range r.Lineups {
 			r.SetVerdict(l.Name, res.Verdict.String())
 		}
-		err = status(exitUndecided)
+		code, words = exitUndecided, []string{"undecided: neither an arrangement nor a proof that there is none; give it more --seconds"}
 	default:
-		if err = verdict(r); err != nil {
-			p.say("everything has its place, but see the findings")
+		if code = verdict(r); code != exitFine {
+			words = []string{"everything has its place, but see the findings"}
 		}
 	}
 	if stopped {
-		p.say("interrupted: this is the best so far")
-		return status(exitInterrupted)
+		return exitInterrupted, append(words, "interrupted: this is the best so far")
 	}
-	return err
+	return code, words
 }
 
 // blame marks the line-ups that do not fit: those that do not by themselves, or
-// all when it is only together that they do not.
-func (p *program) blame(r *sheet.Report, res arrange.Result) {
-	words := map[pack.Verdict]string{pack.Fits: "fits", pack.Impossible: "does not fit either", pack.Undecided: "is undecided"}
-	guilty := 0
+// all when it is only together that they do not. It says what each does alone.
+func blame(r *sheet.Report, res arrange.Result) (words []string) {
+	does := map[pack.Verdict]string{pack.Fits: "fits", pack.Impossible: "does not fit either", pack.Undecided: "is undecided"}
+	guilty := false
 	for _, l := range r.Lineups {
 		if alone, ok := res.Alone[l.Name]; ok {
-			p.say("line-up %s by itself %s", l.Name, words[alone])
-			if alone == pack.Impossible {
-				guilty++
-			}
+			words = append(words, fmt.Sprintf("line-up %s by itself %s", l.Name, does[alone]))
+			guilty = guilty || alone == pack.Impossible
 		}
 	}
 	for _, l := range r.Lineups {
-		if guilty == 0 || res.Alone[l.Name] == pack.Impossible {
+		if !guilty || res.Alone[l.Name] == pack.Impossible {
 			r.SetVerdict(l.Name, pack.Impossible.String())
 		}
 	}
+	return words
 }

@@ -18,13 +18,14 @@ var errNoAnswer = errors.New("the questions were not answered to the end, so not
 // questions asks a person on a terminal: questions are words, so they go to
 // standard error. A wrong answer is explained and asked for again.
 type questions struct {
-	in  *bufio.Reader
-	out io.Writer
+	in    *bufio.Reader
+	out   io.Writer
+	width int // of what is listed
 }
 
 // ask completes the answers that flags have not given.
 func (p *program) ask(a *plan.Answers) error {
-	q := &questions{bufio.NewReader(p.in), p.err}
+	q := &questions{bufio.NewReader(p.in), p.err, lineWidth}
 	fmt.Fprintln(q.out, "A new board. An empty answer takes what stands in brackets.")
 	if a.Title == "" {
 		title, err := q.answer("Title", "My board")
@@ -147,5 +148,5 @@ func (q *questions) units(a *plan.Answers) error {
 func (q *questions) listForms(c *catalog.Catalog) {
 	s := newShelf(c)
 	units := &shelf{Units: s.Units}
-	_ = units.list(q.out) // to the terminal that is being asked
+	_ = units.list(q.out, q.width) // to the terminal that is being asked
 }

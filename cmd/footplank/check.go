@@ -5,6 +5,7 @@ import (
 	"io"
 	"strings"
 
+	"github.com/charmbracelet/x/ansi"
 	"github.com/spf13/cobra"
 
 	"footplank/layout/check"
@@ -38,12 +39,12 @@ place.`,
 			if asJSON {
 				err = r.JSON(p.out)
 			} else {
-				err = printFindings(p.out, r)
+				err = printFindings(p.out, r, p.width)
 			}
 			if err != nil {
 				return err
 			}
-			return verdict(r)
+			return status(verdict(r))
 		},
 	}
 	p.lineupFlag(c, &lineups)
@@ -51,9 +52,13 @@ place.`,
 	return c
 }
 
-// printFindings lists the findings under a heading for each line-up, those that
-// every line-up has only once.
-func printFindings(w io.Writer, r *sheet.Report) error {
+// lineWidth is what every terminal has room for.
+const lineWidth = 80
+
+// printFindings lists the findings under a heading for each line-up, each in one
+// line, or with a width folded to lines of it.
+func printFindings(w io.Writer, r *sheet.Report, width int) error {
+	const indent = 11
 	var b strings.Builder
 	for i, l := range r.Lineups {
 		if i > 0 {
@@ -61,7 +66,12 @@ func printFindings(w io.Writer, r *sheet.Report) error {
 		}
 		fmt.Fprintf(&b, "%s: %s\n", l.Name, summary(l))
 		for _, f := range l.Findings {
-			fmt.Fprintf(&b, "  %-7s  %s (%s)\n", f.Level, f.Text, f.Code)
+			text := fmt.Sprintf("%s (%s)", f.Text, f.Code)
+			if width > 0 {
+				text = ansi.Wordwrap(text, max(width-indent, 20), "")
+				text = strings.ReplaceAll(text, "\n", "\n"+strings.Repeat(" ", indent))
+			}
+			fmt.Fprintf(&b, "  %-*s%s\n", indent-2, f.Level, text)
 		}
 	}
 	_, err := io.WriteString(w, b.String())
@@ -87,20 +97,12 @@ func summary(l sheet.Lineup) string {
 	return strings.Join(words, ", ")
 }
 
-// verdict is the status that the line-ups' verdicts add up to.
-func verdict(r *sheet.Report) error {
-	code := exitFine
+// verdict is the exit code that the verdicts of the line-ups add up to.
+func verdict(r *sheet.Report) int {
 	for _, l := range r.Lineups {
-		switch l.Verdict {
-		case check.Fits:
-		case "undecided":
-			code = max(code, exitUndecided)
-		default:
-			return status(exitFaults)
+		if l.Verdict != check.Fits {
+			return exitFaults
 		}
 	}
-	if code != exitFine {
-		return status(code)
-	}
-	return nil
+	return exitFine
 }

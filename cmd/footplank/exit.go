@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"syscall"
 
+	"github.com/charmbracelet/x/ansi"
+
 	"footplank/catalog"
 	"footplank/layout/plan"
 )
@@ -50,7 +52,12 @@ func located(err error) bool {
 	return errors.As(err, &inPlan) || errors.As(err, &inCatalog)
 }
 
-// say prints words, never data, to standard error.
+// say prints words, never data, to standard error, behind the data so far.
 func (p *program) say(format string, args ...any) {
-	fmt.Fprintf(p.err, "footplank: "+format+"\n", args...)
+	_ = p.out.Flush() // an error stays, and run meets it again
+	text := fmt.Sprintf("footplank: "+format, args...)
+	if p.watched {
+		text = ansi.Wordwrap(text, lineWidth, "")
+	}
+	fmt.Fprintln(p.err, text)
 }

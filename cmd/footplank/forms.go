@@ -47,7 +47,7 @@ practice. A tape measure beats them all: a plan may override any of them.`,
 			case len(args) == 1:
 				return s.describe(p.out)
 			}
-			return s.list(p.out)
+			return s.list(p.out, p.width)
 		},
 	}
 	c.Flags().BoolVar(&asJSON, "json", false, "print as JSON")

@@ -15,28 +15,34 @@ import (
 
 // program is one run of the command: its streams, and what they are.
 type program struct {
-	in       io.Reader
-	out, err io.Writer
+	in  io.Reader
+	out *bufio.Writer
+	err io.Writer
 	// screen is set when input and output are a terminal, so that an editor
 	// makes sense; asked when the input is one, so that questions do; watched
 	// when standard error is one, so that progress does.
 	screen, asked, watched bool
+	width                  int // of the terminal that standard output is, else 0
 }
 
 // run is the whole program but for ending the process: it carries out the
 // command in args and returns the exit code.
 func run(args []string, in, out, errs *os.File) int {
-	buffered := bufio.NewWriter(out)
 	p := &program{
-		in: in, out: buffered, err: errs,
+		in: in, out: bufio.NewWriter(out), err: errs,
 		asked:   term.IsTerminal(int(in.Fd())),
 		watched: term.IsTerminal(int(errs.Fd())),
 	}
-	p.screen = p.asked && term.IsTerminal(int(out.Fd()))
+	if term.IsTerminal(int(out.Fd())) {
+		p.screen, p.width = p.asked, lineWidth
+		if w, _, err := term.GetSize(int(out.Fd())); err == nil && w > 0 {
+			p.width = w
+		}
+	}
 	root := p.rootCommand()
 	root.SetArgs(args)
 	err := root.Execute()
-	if flushed := buffered.Flush(); flushed != nil {
+	if flushed := p.out.Flush(); flushed != nil {
 		err = fmt.Errorf("standard output: %w", flushed)
 	}
 	return p.finish(err)

@@ -75,7 +75,7 @@ func (p *program) sheet(name, out string, force bool) error {
 		p.say("no sheet yet: %s without a place; footplank arrange %s --save gives them one", listed(missing), name)
 		return status(exitFaults)
 	}
-	if verdict(sheet.NewReport(doc.Plan)) != nil {
+	if verdict(sheet.NewReport(doc.Plan)) != exitFine {
 		p.say("the plan has faults, see footplank check %s: mend them before you cut", name)
 	}
 	if out == "" {

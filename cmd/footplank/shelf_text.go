@@ -5,13 +5,15 @@ import (
 	"io"
 	"strings"
 	"text/tabwriter"
+
+	"github.com/charmbracelet/x/ansi"
 )
 
 // each calls f for every form: the kind it is of, what all forms have, and its
 // main figures in a few words.
 func (s *shelf) each(f func(kind string, e entry, figures string)) {
 	for _, e := range s.Units {
-		f(e.Family, e.entry, fmt.Sprintf("%s mm, %.4g g", times(e.Body[:]), e.Mass))
+		f(e.Family, e.entry, times(e.Body[:])+" mm")
 	}
 	for _, e := range s.Plugs {
 		f("plugs", e.entry, fmt.Sprintf("%s, %.4g mm out, %.4g mm wide", e.Kind, e.Out, e.Width))
@@ -36,8 +38,23 @@ func times(sizes []float64) string {
 	return strings.Join(words, " x ")
 }
 
-// list prints a line for each form, under headings.
-func (s *shelf) list(w io.Writer) error {
+// list prints a line for each form, under headings. With a width, longer lines
+// are cut off there.
+func (s *shelf) list(w io.Writer, width int) error {
+	var text strings.Builder
+	s.table(&text)
+	for line := range strings.Lines(text.String()) {
+		if width > 0 {
+			line = ansi.Truncate(strings.TrimSuffix(line, "\n"), width, "…") + "\n"
+		}
+		if _, err := io.WriteString(w, line); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (s *shelf) table(w *strings.Builder) {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	last := ""
 	s.each(func(kind string, e entry, figures string) {
@@ -50,7 +67,7 @@ func (s *shelf) list(w io.Writer) error {
 		}
 		fmt.Fprintf(t, "  %s\t%s\t%s\n", e.Name, figures, e.Summary)
 	})
-	return t.Flush()
+	t.Flush() // a Builder takes everything
 }
 
 // describe prints all there is to know about each form.
@@ -83,7 +100,7 @@ func (s *shelf) describe(w io.Writer) error {
 }
 
 func (e *unitEntry) describe(w io.Writer) {
-	fmt.Fprintf(w, "  with knobs and jacks %s mm\n", times(e.Overall[:]))
+	fmt.Fprintf(w, "  with knobs and jacks %s mm, %.4g g\n", times(e.Overall[:]), e.Mass)
 	if e.Treadle {
 		fmt.Fprintln(w, "  worked by rocking")
 	}
