@@ -12,12 +12,11 @@ import (
 	"footplank/layout"
 )
 
-// diff returns the lines that only one of the texts has, in order, "-" before
-// the old ones. Texts here have few changes, so the longest common run of
-// lines at both ends is enough.
+// diff returns the lines that only one of the texts has, in order and quoted,
+// "-" before the old ones and "+" before the new.
 func diff(a, b string) string {
 	x, y := strings.SplitAfter(a, "\n"), strings.SplitAfter(b, "\n")
-	// Longest common subsequence, plainly.
+	// n[i][j] is the most lines that x[i:] and y[j:] have in common.
 	n := make([][]int, len(x)+1)
 	for i := range n {
 		n[i] = make([]int, len(y)+1)
@@ -47,8 +46,8 @@ func diff(a, b string) string {
 	return out.String()
 }
 
-// layouts are plans of the same board with two units in a slot, written in
-// several ways. OCTAVE, SQUASH and BARN are where their places go.
+// sheet is a plan to be written in several ways: UNIT is its unit of length,
+// OCTAVE and BARN are where a unit and a line-up say more.
 const sheet = `# A board.
 length_unit = "UNIT"
 [board]
@@ -118,6 +117,8 @@ func TestRenderTouchesOnlyWhatChanged(t *testing.T) {
 		{"a new place", "mm", "", "", octave(at(80*mm, 12_500, 1)),
 			"+\"place = { on = \\\"deck\\\", at = [80, 12.5], turn = 90 }\\n\"\n"},
 		{"a new place, aligned", "mm", "mount = \"swap\"\n", "", octave(at(80*mm, 0, 0)),
+			"+\"place = { on = \\\"deck\\\", at = [80, 0], turn = 0 }\\n\"\n"},
+		{"keys that are not aligned", "mm", "mount          = \"swap\"\n", "", octave(at(80*mm, 0, 0)),
 			"+\"place = { on = \\\"deck\\\", at = [80, 0], turn = 0 }\\n\"\n"},
 		{"only x", "mm", "place = { at = [ 80, \"20 mm\" ], on=\"deck\" } # by the edge\n", "", octave(at(81*mm, 20*mm, 0)),
 			"-\"place = { at = [ 80, \\\"20 mm\\\" ], on=\\\"deck\\\" } # by the edge\\n\"\n+\"place = { at = [ 81, \\\"20 mm\\\" ], on=\\\"deck\\\" } # by the edge\\n\"\n"},
@@ -213,6 +214,17 @@ lineup = [{ name = "x", fill.s = ["a"], place = { a = { on = "deck", at = [2, 2]
 	got, err = d.Render()
 	require.NoError(t, err)
 	require.True(t, strings.HasSuffix(string(got), "form = \"mini\"\nplace = { on = \"deck\", at = [5, 6], turn = 0 }"))
+}
+
+// A new line is indented and aligned as the others of its table.
+func TestRenderAligns(t *testing.T) {
+	src := "board = { size = [300, 200], mass = 900 }\n[[unit]]\n\tid       = \"a\"\n\tform     = \"mini\"\n[[unit]]\n\tid = \"b\"\n\tform = \"mini\"\n"
+	d, err := Parse("p", []byte(src), nil)
+	require.NoError(t, err)
+	d.Plan.Units[0].Pinned, d.Plan.Units[1].Pinned = true, true
+	got, err := d.Render()
+	require.NoError(t, err)
+	require.Equal(t, "+\"\\tpinned   = true\\n\"\n+\"\\tpinned = true\\n\"\n", diff(src, string(got)))
 }
 
 // What saving has no words for is an error, not a loss.

