@@ -27,8 +27,8 @@
 //	▙▄▄▾▄▄▄▟                       └┄┄┄┄┄┄┘
 //
 // ▾ ◂ ▴ ▸ stands on the wall that is the unit's front at turn 0 and so shows
-// the turn. ▒ is the room of a plug, ○ the centre of a switch, a fine line of
-// dots a cable.
+// the turn. ▒ is the room of an audio plug, ▚ of one for power or control, ○ the
+// centre of a switch, a fine line of dots a cable.
 //
 // Things are painted from the bottom up: rails, outlines of board, slots and
 // risers, fixtures, units by height (the selected one last), what is beneath

@@ -157,7 +157,7 @@ func (a *artist) rulers() {
 	last := f.col0 - 1
 	for x := every * -floorDiv(-f.win.X0, every); x <= f.win.X1; x += every {
 		c := f.col(x)
-		s := a.gl.tickX + a.number(x)
+		s := a.gl.tick + a.number(x)
 		if c > last && c+len(a.number(x)) < a.g.W {
 			last = c + a.g.write(c, row, s, Ruler, "")
 		}

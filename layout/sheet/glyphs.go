@@ -15,20 +15,19 @@ type glyphs struct {
 	fixedMark, swapMark, pinFixedMark, pinSwapMark, faultMark string
 	barb                                                      string
 
-	board      line      // drawn in the cells around the board
-	riser      line      //
-	slot       string    //
-	rail       string    //
-	fixture    string    //
-	plug, cord string    // cord: plugs of power and control
-	sweep      string    //
-	footSwitch string    //
+	board      line // drawn in the cells around the board
+	riser      line
+	slot       string
+	rail       string
+	fixture    string
+	plug, cord string // cord: plugs of power and control
+	sweep      string
+	footSwitch string
 	turn       [4]string // by layout.Turn: where the front wall looks
-	tickX      string    // on the front edge, before the number
-	tickY      string    // on the left edge, behind the number
+	tick       string    // on the front edge, before the number
 	braille    bool      // cables in dots finer than cells
-	level, rise, fall, upright,
-	unseen string
+	// The slopes of cables without them.
+	level, rise, fall, upright string
 }
 
 var plainGlyphs = glyphs{
@@ -43,10 +42,10 @@ var plainGlyphs = glyphs{
 	board: line{"_", "_", "|", "|", "", "", "", ""},
 	riser: line{"~", "~", "(", "(", "~", "~", "~", "~"},
 	slot:  ".",
-	rail:  "_", fixture: "/", plug: "%", cord: "%", sweep: ",", footSwitch: "O",
+	rail:  "_", fixture: "/", plug: "%", cord: "&", sweep: ",", footSwitch: "O",
 	turn:  [4]string{"v", "<", "^", ">"},
-	tickX: "|", tickY: "|",
-	level: "-", rise: "/", fall: "\\", upright: "!", unseen: "?",
+	tick:  "|",
+	level: "-", rise: "/", fall: "\\", upright: "!",
 }
 
 var lineGlyphs = glyphs{
@@ -61,19 +60,19 @@ var lineGlyphs = glyphs{
 	board: line{"▁", "▔", "▕", "▏", "", "", "", ""},
 	riser: line{"╌", "╌", "╎", "╎", "╭", "╮", "╰", "╯"},
 	slot:  "·",
-	rail:  "░", fixture: "╱", plug: "▒", cord: "░", sweep: "˙", footSwitch: "○",
-	turn:  [4]string{"▾", "◂", "▴", "▸"},
-	tickX: "▏", tickY: "▕",
-	braille: true, unseen: "?",
+	rail:  "░", fixture: "╱", plug: "▒", cord: "▚", sweep: "˙", footSwitch: "○",
+	turn:    [4]string{"▾", "◂", "▴", "▸"},
+	tick:    "▏",
+	braille: true,
 }
 
 // Legend explains the marks of a drawing in one line.
 func Legend(ascii bool) string { return strings.Join(legend(ascii, true), "  ") }
 
 func legend(ascii, selected bool) []string {
-	out := []string{"■═ fixed", "□─ swap", "◆◇━ pinned", "×! fault", "▛ selected", "┄ beneath", "▾ front", "○ switch", "▒ plug"}
+	out := []string{"■═ fixed", "□─ swap", "◆◇━ pinned", "×! fault", "▛ selected", "┄ beneath", "▾ front", "○ switch", "▒▚ plug"}
 	if ascii {
-		out = []string{"F= fixed", "S- swap", "P p pinned", "x! fault", "# selected", "' beneath", "v front", "O switch", "% plug"}
+		out = []string{"F= fixed", "S- swap", "P p pinned", "x! fault", "# selected", "' beneath", "v front", "O switch", "%& plug"}
 	}
 	if !selected {
 		out = slices.Delete(out, 4, 5)
