@@ -156,12 +156,13 @@ func slabMass(r Rect, thickness Length, density float64) Mass {
 }
 
 // CaseRoom returns the box that a case leaves for what stands on the board, in
-// the board's frame, the board lying in the middle of the case. Without a case
-// ok is false.
+// the board's frame. The board may lie anywhere in the case, so the room past
+// each edge is as if the board touched the opposite wall; what stands past two
+// opposite edges must share it. Without a case ok is false.
 func (b *Board) CaseRoom() (room Box, ok bool) {
 	if b.Case == nil {
 		return Box{}, false
 	}
-	dx, dy := (b.Case.Inside.W-b.W)/2, (b.Case.Inside.D-b.D)/2
+	dx, dy := b.Case.Inside.W-b.W, b.Case.Inside.D-b.D
 	return Box{-dx, -dy, -b.Case.Below, b.W + dx, b.D + dy, b.Case.Inside.H - b.Case.Below}, true
 }

@@ -111,5 +111,5 @@ func TestCaseRoom(t *testing.T) {
 	b.Case = &Case{Inside: Size{600, 370, 125}, Below: 25}
 	room, ok := b.CaseRoom()
 	require.True(t, ok)
-	assert.Equal(t, Box{-20, -20, -25, 580, 350, 100}, room)
+	assert.Equal(t, Box{-40, -40, -25, 600, 370, 100}, room)
 }

@@ -60,3 +60,25 @@ func (u *Unit) isOutput(jack string) bool {
 	}
 	return false
 }
+
+// PulledOut reports whether all of a line-up's links at the unit's jack leave
+// the board, or the jack takes the mains: that plug is not in the case.
+func PulledOut(links []Link, u *Unit, jack string) bool {
+	ref := JackRef{u.ID, jack}
+	off := false
+	for _, k := range links {
+		switch ref {
+		case k.From:
+			off = OffBoard(k.To.Unit)
+		case k.To:
+			off = OffBoard(k.From.Unit)
+		default:
+			continue
+		}
+		if !off {
+			return false
+		}
+	}
+	j := u.Jack(jack)
+	return off || j != nil && j.Signal == Line
+}

@@ -89,8 +89,12 @@ func Arrange(ctx context.Context, p *layout.Plan, opt Options) (Result, error) {
 		out, err := improve(ctx, pr, res, opt)
 		return out, err
 	case pack.Impossible:
-		out := Result{Verdict: res.Verdict, Nodes: res.Nodes, Rule: res.Reason.Rule}
-		out.Why, out.Units = pr.why(res.Reason)
+		reason, err := pr.blame(ctx, res.Reason, opt)
+		if err != nil {
+			return Result{}, err
+		}
+		out := Result{Verdict: res.Verdict, Nodes: res.Nodes, Rule: reason.Rule}
+		out.Why, out.Units = pr.why(reason)
 		out.Alone, err = alone(ctx, p, lineups, opt)
 		return out, err
 	}
@@ -135,18 +139,15 @@ func decide(ctx context.Context, p *layout.Plan, lineups []*layout.Lineup, opt O
 	last := mode{apart: true}
 	var nodes int64
 	for _, m := range []mode{{comfort: true}, {}, last} {
-		pr := newProblem(p, lineups, m)
-		if m != last && m == (mode{}) && len(pr.items) == len(newProblem(p, lineups, last).items) {
+		pr := newProblem(p, lineups, m, nil)
+		if m == (mode{}) && len(pr.items) == len(newProblem(p, lineups, last, nil).items) {
 			continue // nothing to part: the last pass is this one
 		}
 		po := pack.Options{Seed: opt.Seed, Workers: opt.Workers, Steps: opt.DecideSteps}
 		if m != last && (po.Steps == 0 || po.Steps > trySteps) {
 			po.Steps = trySteps
 		}
-		if at, ok := pr.start(); ok {
-			po.Start = at
-		}
-		res, err := pack.Solve(ctx, &pr.pack, po)
+		res, pr, err := first(ctx, pr, po)
 		if err != nil {
 			return res, nil, err
 		}
@@ -159,15 +160,43 @@ func decide(ctx context.Context, p *layout.Plan, lineups []*layout.Lineup, opt O
 	panic("unreachable: the last pass always returns")
 }
 
-// improve goes on from a first fit.
+// first solves one pass. Where the answer only fits its case if the case were
+// larger, it looks for one with the board in the middle; without that it does
+// not know.
+func first(ctx context.Context, pr *problem, po pack.Options) (pack.Result, *problem, error) {
+	res, err := pr.solve(ctx, po)
+	if err != nil || res.Verdict != pack.Fits {
+		return res, pr, err
+	}
+	if _, ok := pr.intoCase(res.Places); ok {
+		return res, pr, nil
+	}
+	pr = newProblem(pr.plan, pr.lineups, pr.mode, pr.middle())
+	again, err := pr.solve(ctx, po)
+	again.Nodes += res.Nodes
+	if again.Verdict == pack.Impossible {
+		again.Verdict, again.Reason = pack.Undecided, nil
+	}
+	return again, pr, err
+}
+
+// solve asks the engine, beginning from where the plan's units stand now.
+func (pr *problem) solve(ctx context.Context, po pack.Options) (pack.Result, error) {
+	po.Start = pr.places(pr.plan)
+	return pack.Solve(ctx, &pr.pack, po)
+}
+
+// improve goes on from a first fit, in that share of the case's room that it
+// takes.
 func improve(ctx context.Context, pr *problem, first pack.Result, opt Options) (Result, error) {
-	c := newCost(pr)
-	out := Result{Verdict: pack.Fits, Nodes: first.Nodes}
+	plan := pr.placed(first.Places)
+	out := Result{Verdict: pack.Fits, Plan: plan, Nodes: first.Nodes, Cost: newCost(pr).Cost(first.Places)}
 	if opt.FirstFit {
-		out.Plan, out.Cost = pr.placed(first.Places), c.Cost(first.Places)
 		return out, nil
 	}
-	po := pack.Options{Seed: opt.Seed, Workers: opt.Workers, Steps: opt.Steps, ImproveSteps: opt.Steps, Objective: c, Start: first.Places}
+	room, _ := pr.intoCase(first.Places)
+	pr = newProblem(pr.plan, pr.lineups, pr.mode, room)
+	po := pack.Options{Seed: opt.Seed, Workers: opt.Workers, Steps: opt.Steps, ImproveSteps: opt.Steps, Objective: newCost(pr), Start: pr.places(plan)}
 	if opt.Progress != nil {
 		po.Progress = func(g pack.Progress) {
 			if g.Places != nil {
@@ -181,11 +210,14 @@ func improve(ctx context.Context, pr *problem, first pack.Result, opt Options) (
 		return Result{}, err
 	}
 	out.Nodes += res.Nodes
+	// A search that is stopped before it has looked at its own start
+	// answers nothing; the first fit stands then.
 	if res.Verdict != pack.Fits {
-		// Stopped before it had looked at its own start.
-		res.Places, res.Cost, res.Optimal = first.Places, c.Cost(first.Places), false
+		return out, nil
 	}
-	out.Plan, out.Cost, out.Optimal = pr.placed(res.Places), res.Cost, res.Optimal
+	if _, ok := pr.intoCase(res.Places); ok {
+		out.Plan, out.Cost, out.Optimal = pr.placed(res.Places), res.Cost, res.Optimal
+	}
 	return out, nil
 }
 
@@ -200,7 +232,7 @@ func alone(ctx context.Context, p *layout.Plan, lineups []*layout.Lineup, opt Op
 		q := p.Clone()
 		q.Lineups = []layout.Lineup{*l}
 		keepSlots(q, p)
-		pr := newProblem(q, []*layout.Lineup{&q.Lineups[0]}, mode{})
+		pr := newProblem(q, []*layout.Lineup{&q.Lineups[0]}, mode{}, nil)
 		res, err := pack.Solve(ctx, &pr.pack, pack.Options{Seed: opt.Seed, Workers: opt.Workers, Steps: trySteps})
 		if err != nil {
 			return nil, err

@@ -32,8 +32,12 @@ type item struct {
 // problem is a plan as a packing problem.
 type problem struct {
 	plan    *layout.Plan
+	mode    mode
 	lineups []*layout.Lineup
 	used    []map[layout.JackRef]bool // by line-up
+	links   [][]layout.Link           // by line-up
+	room    layout.Box                // in the case, if there is one
+	cased   bool
 	items   []item
 	pack    pack.Problem
 }
@@ -44,10 +48,17 @@ type mode struct {
 	comfort bool // comfort as if it were hard
 }
 
-func newProblem(p *layout.Plan, lineups []*layout.Lineup, m mode) *problem {
-	pr := &problem{plan: p, lineups: lineups}
+// newProblem makes the problem of the line-ups. The room in the case is that of
+// Board.CaseRoom, or the part of it that room says.
+func newProblem(p *layout.Plan, lineups []*layout.Lineup, m mode, room *layout.Rect) *problem {
+	pr := &problem{plan: p, lineups: lineups, mode: m}
+	pr.room, pr.cased = p.Board.CaseRoom()
+	if room != nil {
+		pr.room = layout.BoxOn(*room, pr.room.Z0, pr.room.Z1)
+	}
 	for _, l := range lineups {
 		pr.used = append(pr.used, p.Used(l))
+		pr.links = append(pr.links, p.ChainLinks(l))
 	}
 	for i := range p.Units {
 		u := &p.Units[i]
@@ -57,8 +68,8 @@ func newProblem(p *layout.Plan, lineups []*layout.Lineup, m mode) *problem {
 				in = append(in, k)
 			}
 		}
-		for _, part := range pr.split(u, in, m) {
-			pr.add(u, part, m)
+		for _, part := range pr.split(u, in) {
+			pr.add(u, part)
 		}
 	}
 	for _, s := range p.Board.DeckSlabs() {
@@ -72,7 +83,7 @@ func newProblem(p *layout.Plan, lineups []*layout.Lineup, m mode) *problem {
 
 // split says which line-ups share an item. Together, a unit is parted only
 // where the line-ups hold it at different places or in different slots.
-func (pr *problem) split(u *layout.Unit, in []int, m mode) [][]int {
+func (pr *problem) split(u *layout.Unit, in []int) [][]int {
 	if len(in) == 0 {
 		return nil
 	}
@@ -81,7 +92,7 @@ func (pr *problem) split(u *layout.Unit, in []int, m mode) [][]int {
 	}
 	var parts [][]int
 	for _, k := range in {
-		at := slices.IndexFunc(parts, func(q []int) bool { return !m.apart && pr.together(u, q[0], k) })
+		at := slices.IndexFunc(parts, func(q []int) bool { return !pr.mode.apart && pr.together(u, q[0], k) })
 		if at < 0 {
 			parts = append(parts, []int{k})
 		} else {
@@ -103,7 +114,7 @@ func (pr *problem) together(u *layout.Unit, a, b int) bool {
 	return aok == bok && pa == pb
 }
 
-func (pr *problem) add(u *layout.Unit, in []int, m mode) {
+func (pr *problem) add(u *layout.Unit, in []int) {
 	it := item{unit: u, lineups: in}
 	pi := pack.Item{Name: u.ID}
 	for _, k := range in {
@@ -112,15 +123,15 @@ func (pr *problem) add(u *layout.Unit, in []int, m mode) {
 	if pl, ok := pr.heldAt(u, in); ok {
 		it.held = true
 		s, _ := pr.plan.Board.Surface(pl.On)
-		pi.Shapes = []pack.Shape{pr.shape(u, pl.Turn, in, m)}
+		pi.Shapes = []pack.Shape{pr.shape(u, pl.Turn, in)}
 		pi.Regions = []pack.Region{{X0: int64(pl.At.X), X1: int64(pl.At.X), Y0: int64(pl.At.Y), Y1: int64(pl.At.Y), Z: int64(s.Z)}}
 		it.spots = []spot{{pl.On, s.Z, pl.Turn}}
 	} else {
 		for _, t := range u.AllowedTurns() {
 			shape := len(pi.Shapes)
-			pi.Shapes = append(pi.Shapes, pr.shape(u, t, in, m))
+			pi.Shapes = append(pi.Shapes, pr.shape(u, t, in))
 			for _, s := range pr.plan.Board.Surfaces() {
-				for _, r := range pr.origins(u, t, s, in, m) {
+				for _, r := range pr.origins(u, t, s, in) {
 					pi.Regions = append(pi.Regions, pack.Region{Shape: shape,
 						X0: int64(r.X0), Y0: int64(r.Y0), X1: int64(r.X1), Y1: int64(r.Y1), Z: int64(s.Z)})
 					it.spots = append(it.spots, spot{s.Name, s.Z, t})
@@ -147,7 +158,7 @@ func (pr *problem) heldAt(u *layout.Unit, in []int) (layout.Placement, bool) {
 }
 
 // shape returns the unit's boxes at a turn, each plug in the groups that use it.
-func (pr *problem) shape(u *layout.Unit, t layout.Turn, in []int, m mode) pack.Shape {
+func (pr *problem) shape(u *layout.Unit, t layout.Turn, in []int) pack.Shape {
 	var sh pack.Shape
 	for _, b := range u.Boxes(t, func(j string) bool { return pr.usedBy(u, j, in) != 0 }) {
 		g := pack.Mask(0)
@@ -156,12 +167,12 @@ func (pr *problem) shape(u *layout.Unit, t layout.Turn, in []int, m mode) pack.S
 		}
 		sh.Boxes = append(sh.Boxes, packBox(b.Box, g))
 	}
-	if pr.mustReach(u) || m.comfort {
+	if pr.mustReach(u) || pr.mode.comfort {
 		for _, b := range u.Treads(t) {
 			sh.Boxes = append(sh.Boxes, packBox(b, 0))
 		}
 	}
-	if m.comfort {
+	if pr.mode.comfort {
 		half := int64(pr.plan.Limits.Reach) / 2
 		for _, s := range u.Switches {
 			c := t.Point(s.At, u.Body.W, u.Body.D)
@@ -190,27 +201,19 @@ func (pr *problem) usedBy(u *layout.Unit, jack string, in []int) pack.Mask {
 	return g
 }
 
-// stage reports whether all that the jack is used for leaves the board: such a
-// plug is pulled before the board goes into its case.
-func (pr *problem) stage(u *layout.Unit, jack string, in []int) bool {
-	ref := layout.JackRef{Unit: u.ID, Jack: jack}
-	found := false
+// travels reports whether the plug in the jack is in the case with the board,
+// in one of the line-ups at least.
+func (pr *problem) travels(u *layout.Unit, jack string, in []int) bool {
 	for _, k := range in {
-		for _, l := range pr.plan.ChainLinks(pr.lineups[k]) {
-			if l.From == ref && !layout.OffBoard(l.To.Unit) || l.To == ref && !layout.OffBoard(l.From.Unit) {
-				return false
-			}
-			found = found || l.From == ref || l.To == ref
+		if pr.used[k][layout.JackRef{Unit: u.ID, Jack: jack}] && !layout.PulledOut(pr.links[k], u, jack) {
+			return true
 		}
 	}
-	if j := u.Jack(jack); j != nil && j.Signal == layout.Line {
-		return true
-	}
-	return found
+	return false
 }
 
 // origins returns where the unit's origin may be on the surface.
-func (pr *problem) origins(u *layout.Unit, t layout.Turn, s layout.Surface, in []int, m mode) []layout.Rect {
+func (pr *problem) origins(u *layout.Unit, t layout.Turn, s layout.Surface, in []int) []layout.Rect {
 	if !u.MayStandOn(s.Name) {
 		return nil
 	}
@@ -229,7 +232,7 @@ func (pr *problem) origins(u *layout.Unit, t layout.Turn, s layout.Surface, in [
 		}
 		limit = closed(limit, layout.Rect{X0: slot.At.X0, Y0: slot.At.Y0, X1: slot.At.X1 - w, Y1: slot.At.Y1 - d})
 	}
-	if m.comfort && u.Treadle {
+	if pr.mode.comfort && u.Treadle {
 		limit.Y1 = min(limit.Y1, layout.TreadleFront)
 	}
 	var out []layout.Rect
@@ -247,18 +250,17 @@ func (pr *problem) origins(u *layout.Unit, t layout.Turn, s layout.Surface, in [
 func (pr *problem) limit(u *layout.Unit, t layout.Turn, s layout.Surface, in []int) (layout.Rect, bool) {
 	b := &pr.plan.Board
 	plugs := b.Rect().Grow(b.PlugRoom)
-	room, cased := b.CaseRoom()
 	limit := layout.Rect{X0: -layout.MaxLength, Y0: -layout.MaxLength, X1: layout.MaxLength, Y1: layout.MaxLength}
 	for _, box := range u.Boxes(t, func(j string) bool { return pr.usedBy(u, j, in) != 0 }) {
 		plug := box.Part == layout.PlugPart
 		if plug {
 			limit = closed(limit, around(box.Box.Rect(), plugs))
 		}
-		if cased && !(plug && pr.stage(u, box.Jack, in)) {
-			if box.Box.Z1+s.Z > room.Z1 {
+		if pr.cased && (box.Part == layout.BodyPart || plug && pr.travels(u, box.Jack, in)) {
+			if box.Box.Z1+s.Z > pr.room.Z1 {
 				return limit, false
 			}
-			limit = closed(limit, around(box.Box.Rect(), room.Rect()))
+			limit = closed(limit, around(box.Box.Rect(), pr.room.Rect()))
 		}
 	}
 	return limit, true
@@ -298,24 +300,22 @@ func (pr *problem) placed(places []pack.Place) *layout.Plan {
 	return q
 }
 
-// start returns the places that the plan has now, as far as they are places of
-// the problem; ok is false unless every item has one.
-func (pr *problem) start() (places []pack.Place, ok bool) {
+// places returns the places that the units stand at in q, this plan or a copy
+// of it, or nil unless every item stands at a place of the problem.
+func (pr *problem) places(q *layout.Plan) []pack.Place {
+	var out []pack.Place
 	for i, it := range pr.items {
-		pl, has := pr.plan.PlaceOf(pr.lineups[it.lineups[0]], it.unit)
-		if !has {
-			return nil, false
-		}
+		pl, ok := q.PlaceOf(q.LineupNamed(pr.lineups[it.lineups[0]].Name), q.Unit(it.unit.ID))
 		at := 0
-		for at < len(it.spots) && !pr.means(i, at, pl) {
+		for ok && at < len(it.spots) && !pr.means(i, at, pl) {
 			at++
 		}
-		if at == len(it.spots) {
-			return nil, false
+		if !ok || at == len(it.spots) {
+			return nil
 		}
-		places = append(places, pack.Place{Region: at, X: int64(pl.At.X), Y: int64(pl.At.Y)})
+		out = append(out, pack.Place{Region: at, X: int64(pl.At.X), Y: int64(pl.At.Y)})
 	}
-	return places, true
+	return out
 }
 
 // means reports whether the placement is an origin of the item's region.

@@ -1,11 +1,27 @@
 package arrange
 
 import (
+	"context"
 	"fmt"
 	"strings"
 
 	"footplank/pack"
 )
+
+// blame narrows a reason down to a smallest set of units that already cannot
+// stand together, as far as the time goes.
+func (pr *problem) blame(ctx context.Context, r *pack.Reason, opt Options) (*pack.Reason, error) {
+	if len(r.Items) <= 1 {
+		return r, nil
+	}
+	set, err := pack.Conflict(ctx, &pr.pack, pack.Options{Seed: opt.Seed, Workers: opt.Workers, Steps: trySteps})
+	if err != nil || set.Verdict != pack.Impossible || len(set.Items) == 0 {
+		return r, err
+	}
+	narrow := *set.Reason
+	narrow.Items = set.Items
+	return &narrow, nil
+}
 
 // why puts the engine's reason into words.
 func (pr *problem) why(r *pack.Reason) (text string, units []string) {

@@ -62,34 +62,12 @@ func (c *checker) travelling() []packed {
 		s := &c.stand[i]
 		for k := range s.Boxes {
 			b := &s.Boxes[k]
-			if b.Part == layout.BodyPart || b.Part == layout.PlugPart && !c.pulledOut(s.Unit, b.Jack) {
+			if b.Part == layout.BodyPart || b.Part == layout.PlugPart && !layout.PulledOut(c.links, s.Unit, b.Jack) {
 				out = append(out, packed{s.Unit, b, "", b.Box})
 			}
 		}
 	}
 	return out
-}
-
-// pulledOut reports whether a jack's cable leaves the board, and so is not in
-// the case: one to the instrument, the amp or the desk, or the mains.
-func (c *checker) pulledOut(u *layout.Unit, jack string) bool {
-	ref := layout.JackRef{Unit: u.ID, Jack: jack}
-	off := false
-	for _, k := range c.links {
-		switch ref {
-		case k.From:
-			off = layout.OffBoard(k.To.Unit)
-		case k.To:
-			off = layout.OffBoard(k.From.Unit)
-		default:
-			continue
-		}
-		if !off {
-			return false
-		}
-	}
-	j := u.Jack(jack)
-	return off || j != nil && j.Signal == layout.Line
 }
 
 // caseWall checks one direction; axis gives a box's ends along it.
