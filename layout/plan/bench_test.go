@@ -3,11 +3,13 @@ package plan
 import (
 	"testing"
 
+	"footplank/catalog"
 	"footplank/layout"
 )
 
 func BenchmarkParseExample(b *testing.B) {
 	src := Examples()[0].Source
+	catalog.Builtin() // is read once
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := Parse("ceilidh", src, nil); err != nil {
