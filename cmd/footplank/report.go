@@ -17,7 +17,7 @@ import (
 // the report is the same on every machine.
 const (
 	exampleSeed  = 1
-	exampleSteps = 200_000
+	exampleSteps = 80_000
 )
 
 // example returns the built-in plan.
