@@ -3,6 +3,7 @@ package check
 import (
 	"encoding/json"
 	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -74,30 +75,18 @@ func meet(a, b map[voxel]bool) bool {
 	return false
 }
 
-// hangs lengthens a plug that hangs free of its surface, as it is in the world.
-// The unit's own base is where layout cuts it off.
-func hangs(p *layout.Plan, s *layout.Standing, b layout.PartBox) layout.Box {
+// sunk reports whether one of the cubes is in the unit's own surface.
+func sunk(p *layout.Plan, s *layout.Standing, cubes map[voxel]bool) bool {
 	at := p.Board.Rect()
 	if s.Place.On != layout.DeckName {
 		at = p.Board.Risers[0].At
 	}
-	if b.Part != layout.PlugPart {
-		return b.Box
-	}
-	for x := b.Box.X0; x < b.Box.X1; x++ {
-		for y := b.Box.Y0; y < b.Box.Y1; y++ {
-			if x >= at.X0 && x < at.X1 && y >= at.Y0 && y < at.Y1 {
-				return b.Box
-			}
+	for v := range cubes {
+		if v[2] < s.Z && v[0] >= at.X0 && v[0] < at.X1 && v[1] >= at.Y0 && v[1] < at.Y1 {
+			return true
 		}
 	}
-	j := s.Unit.Jack(b.Jack)
-	low := j.Height - j.Plug.Width/2
-	if j.Leg == layout.LegDown {
-		low = min(low, j.Height-j.Plug.Leg)
-	}
-	b.Box.Z0 = min(b.Box.Z0, s.Z+low)
-	return b.Box
+	return false
 }
 
 // The slow twin of every rule about room: fill the space with cubes and see
@@ -112,11 +101,10 @@ func TestRoomAgainstCubes(t *testing.T) {
 			cubes := map[voxel]bool{}
 			var plugs []map[voxel]bool
 			for _, b := range placed[i].Boxes {
-				box := hangs(p, &placed[i], b)
-				fill(cubes, box)
+				fill(cubes, b.Box)
 				if b.Part == layout.PlugPart {
 					mine := map[voxel]bool{}
-					fill(mine, box)
+					fill(mine, b.Box)
 					for _, other := range plugs {
 						if meet(mine, other) {
 							own[placed[i].Unit.ID] = true
@@ -137,7 +125,13 @@ func TestRoomAgainstCubes(t *testing.T) {
 					want["pair "+placed[j].Unit.ID+" "+placed[i].Unit.ID] = true
 				}
 			}
+			if sunk(p, &placed[i], space[i]) {
+				want["below "+placed[i].Unit.ID] = true
+			}
 			for _, o := range p.Board.Obstacles() {
+				if strings.HasPrefix(o.Name, placed[i].Place.On+" ") {
+					continue // its own riser, which sunk looks at
+				}
 				cubes := map[voxel]bool{}
 				fill(cubes, o.Box)
 				if meet(space[i], cubes) {
@@ -155,6 +149,8 @@ func TestRoomAgainstCubes(t *testing.T) {
 					t.Fatalf("a collision of no depth: %+v", f)
 				}
 				got["pair "+f.Units[0]+" "+f.Units[1]] = true
+			case PlugBelow:
+				got["below "+f.Units[0]] = true
 			case Obstacle, Headroom:
 				got["board "+f.Units[0]] = true
 			}
