@@ -48,16 +48,6 @@ func (t table) press(m *Model, msg tea.KeyMsg) tea.Cmd {
 	return nil
 }
 
-// find returns the action of that key name.
-func (t table) find(name string) *action {
-	for i := range t {
-		if t[i].keys.Help().Key == name {
-			return &t[i]
-		}
-	}
-	return nil
-}
-
 // always is for what can always be done and always means the same.
 func always(what string) func(*Model) (string, bool) {
 	return func(*Model) (string, bool) { return what, true }

@@ -1,7 +1,6 @@
 package tui
 
 import (
-	"errors"
 	"testing"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -9,7 +8,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"footplank/layout"
-	"footplank/layout/plan"
 )
 
 func TestChoosing(t *testing.T) {
@@ -148,162 +146,6 @@ func TestFindings(t *testing.T) {
 	p.keys("F", "w", "end", "enter")
 	assert.Equal(t, "pit", p.m.lineupNow().Name, "a finding of the other line-up leads there")
 	assert.Equal(t, "late", p.m.selected)
-}
-
-func TestArranging(t *testing.T) {
-	p := newPlayer(t, Options{NoColor: true}, 80, 24).keys("a")
-	assert.Equal(t, [2]float64{10, 10}, p.at("late"))
-	assert.Contains(t, p.m.note.text, "Arranged")
-	assert.Nil(t, p.m.job)
-	p.keys("u")
-	assert.Equal(t, [2]float64{-999, -999}, p.at("late"))
-}
-
-func TestArrangingIsStopped(t *testing.T) {
-	p := newPlayer(t, Options{NoColor: true}, 80, 24)
-	p.held = true
-	p.keys("a")
-	require.NotNil(t, p.m.job)
-	assert.Contains(t, p.m.View(), "Arranging")
-	p.keys("esc")
-	assert.Nil(t, p.m.job)
-	p.release()
-	assert.Equal(t, [2]float64{-999, -999}, p.at("late"), "the answer of a job that was stopped is not taken")
-	assert.False(t, p.m.history.Dirty())
-}
-
-func TestBestSoFarIsShownAndTaken(t *testing.T) {
-	p := newPlayer(t, Options{NoColor: true}, 80, 24)
-	p.held = true
-	p.keys("a")
-	best := p.m.history.Plan().Clone()
-	best.SetPlace(&best.Lineups[0], best.Unit("late"), layout.Placement{On: "deck", At: layout.Point{X: 77 * mm, Y: 7 * mm}})
-	p.m.job.best = best
-	assert.Same(t, best, p.m.plan(), "on screen")
-	assert.Equal(t, [2]float64{-999, -999}, p.at("late"), "not an edit yet")
-	p.keys("enter")
-	assert.Equal(t, [2]float64{77, 7}, p.at("late"))
-	p.release()
-	assert.Equal(t, [2]float64{77, 7}, p.at("late"), "what comes later is too late")
-}
-
-func TestAnArrangementOfAnEditedPlanIsOffered(t *testing.T) {
-	p := newPlayer(t, Options{NoColor: true}, 80, 24)
-	p.held = true
-	p.keys("a", "tab", "p", "shift+left")
-	p.release()
-	require.NotNil(t, p.m.offer)
-	assert.Equal(t, [2]float64{-999, -999}, p.at("late"), "not taken silently")
-	assert.Contains(t, p.m.View(), "enter takes")
-	p.keys("t")
-	assert.Equal(t, layout.Turn(0), p.m.history.Plan().Unit("tuner").Place.Turn, "no edits of what is only offered")
-	p.keys("esc")
-	assert.Nil(t, p.m.offer)
-	assert.Equal(t, [2]float64{435, 200}, p.at("tuner"))
-
-	p.held = true
-	p.keys("a", "shift+left")
-	p.release()
-	p.keys("enter")
-	assert.Equal(t, [2]float64{10, 10}, p.at("late"))
-	assert.True(t, p.m.history.Plan().Unit("tuner").Pinned, "the places only")
-	p.keys("u")
-	assert.Equal(t, [2]float64{430, 200}, p.at("tuner"))
-}
-
-func TestQuittingStopsArranging(t *testing.T) {
-	p := newPlayer(t, Options{}, 80, 24)
-	p.held = true
-	p.keys("a")
-	j := p.m.job
-	p.keys("q")
-	assert.Nil(t, p.m.job)
-	p.held = false
-	p.hold = p.hold[:1]
-	p.release()
-	assert.NotNil(t, j)
-	assert.False(t, p.m.history.Dirty())
-}
-
-func TestSaving(t *testing.T) {
-	p := newPlayer(t, Options{}, 80, 24).keys("s")
-	assert.Empty(t, p.disk.saves, "nothing to save")
-	p.keys("tab", "p", "s")
-	assert.Equal(t, []string{"save"}, p.disk.saves)
-	assert.True(t, p.disk.last.Unit("tuner").Pinned)
-	assert.False(t, p.m.history.Dirty())
-	p.keys("u")
-	assert.True(t, p.m.history.Dirty(), "taken back, it differs from the file")
-	p.keys("r")
-	assert.False(t, p.m.history.Dirty())
-	p.keys("q")
-	assert.True(t, p.left)
-}
-
-func TestSaveAsAsksBeforeItOverwrites(t *testing.T) {
-	p := newPlayer(t, Options{}, 80, 24).keys("tab", "p", "S", "backspace").text("x")
-	p.disk.fail = plan.ErrExists
-	p.keys("enter")
-	assert.Equal(t, []string{"board.tomx"}, p.disk.saves)
-	assert.Equal(t, asking, p.m.mode)
-	p.disk.fail = nil
-	p.keys("o")
-	assert.Equal(t, []string{"board.tomx", "board.tomx!"}, p.disk.saves)
-	assert.Equal(t, "board.tomx", p.m.path)
-	assert.False(t, p.m.history.Dirty())
-}
-
-func TestAFileChangedUnderneathIsNotOverwrittenUnasked(t *testing.T) {
-	p := newPlayer(t, Options{NoColor: true}, 80, 24).keys("tab", "p")
-	p.disk.fail = plan.ErrChanged
-	p.keys("s")
-	assert.Contains(t, p.m.View(), "changed by another program")
-	p.keys("esc")
-	assert.Len(t, p.disk.saves, 1)
-	p.keys("s", "n", "backspace").text("2")
-	p.disk.fail = nil
-	p.keys("enter")
-	assert.Equal(t, "board.tom2", p.disk.saves[2])
-	assert.False(t, p.m.history.Dirty())
-}
-
-func TestFailedSavingLosesNothing(t *testing.T) {
-	p := newPlayer(t, Options{NoColor: true}, 120, 40).keys("tab", "p")
-	p.disk.fail = errors.New("no space left on device")
-	p.keys("q", "s")
-	assert.False(t, p.left, "not left without having saved")
-	assert.Contains(t, p.m.View(), "no space left on device")
-	assert.True(t, p.m.history.Dirty())
-}
-
-func TestTheExampleAsksForAName(t *testing.T) {
-	p := newPlayer(t, Options{}, 80, 24)
-	p.m.path = ""
-	p.keys("s")
-	assert.Equal(t, naming, p.m.mode)
-	p.keys("enter")
-	assert.Equal(t, []string{"board.toml"}, p.disk.saves)
-}
-
-func TestQuitAsks(t *testing.T) {
-	p := newPlayer(t, Options{}, 80, 24).keys("tab", "p", "q", "esc")
-	assert.False(t, p.left)
-	p.keys("q", "s")
-	assert.True(t, p.left)
-	assert.Equal(t, []string{"save"}, p.disk.saves)
-
-	p = newPlayer(t, Options{}, 80, 24).keys("tab", "p", "ctrl+c")
-	assert.False(t, p.left)
-	p.keys("ctrl+c")
-	assert.True(t, p.left, "the second ctrl+c leaves")
-	assert.Empty(t, p.disk.saves)
-}
-
-func TestAFaultInTheBackgroundIsToldAndLosesNothing(t *testing.T) {
-	p := newPlayer(t, Options{NoColor: true}, 120, 40).keys("tab", "p")
-	p.deliver(p.m.guarded(arranging, func() tea.Msg { panic("wires crossed") })())
-	assert.Contains(t, p.m.View(), "wires crossed")
-	assert.True(t, p.m.history.Dirty())
 }
 
 func TestShow(t *testing.T) {

@@ -115,7 +115,9 @@ type player struct {
 
 func newPlayer(t testing.TB, opt Options, w, h int) *player {
 	d := &disk{}
-	opt.arrange = lineUp
+	if opt.arrange == nil {
+		opt.arrange = lineUp
+	}
 	p := &player{t: t, m: newModel(context.Background(), d, "board.toml", trialPlan(), opt), disk: d}
 	p.send(tea.WindowSizeMsg{Width: w, Height: h})
 	return p
