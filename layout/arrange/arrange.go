@@ -168,7 +168,7 @@ func first(ctx context.Context, pr *problem, po pack.Options) (pack.Result, *pro
 	if err != nil || res.Verdict != pack.Fits {
 		return res, pr, err
 	}
-	if _, ok := pr.intoCase(res.Places); ok {
+	if pr.goesIn(res.Places) {
 		return res, pr, nil
 	}
 	pr = newProblem(pr.plan, pr.lineups, pr.mode, pr.middle())
@@ -189,6 +189,7 @@ func (pr *problem) solve(ctx context.Context, po pack.Options) (pack.Result, err
 // improve goes on from a first fit, in that share of the case's room that it
 // takes.
 func improve(ctx context.Context, pr *problem, first pack.Result, opt Options) (Result, error) {
+	pr.tidy(first.Places)
 	plan := pr.placed(first.Places)
 	out := Result{Verdict: pack.Fits, Plan: plan, Nodes: first.Nodes, Cost: newCost(pr).Cost(first.Places)}
 	if opt.FirstFit {
@@ -215,8 +216,9 @@ func improve(ctx context.Context, pr *problem, first pack.Result, opt Options) (
 	if res.Verdict != pack.Fits {
 		return out, nil
 	}
-	if _, ok := pr.intoCase(res.Places); ok {
-		out.Plan, out.Cost, out.Optimal = pr.placed(res.Places), res.Cost, res.Optimal
+	if pr.tidy(res.Places); pr.goesIn(res.Places) {
+		out.Plan, out.Cost = pr.placed(res.Places), newCost(pr).Cost(res.Places)
+		out.Optimal = res.Optimal && out.Cost <= res.Cost
 	}
 	return out, nil
 }

@@ -313,3 +313,32 @@ func BenchmarkFirstFit(b *testing.B) {
 		}
 	}
 }
+
+// Units end at whole millimetres wherever nothing is in the way.
+func TestArrangeIsTidy(t *testing.T) {
+	whole := 0
+	rapid.Check(t, func(t *rapid.T) {
+		p := gig()
+		p.Unit("echo").Body.W += layout.Length(rapid.IntRange(0, 999).Draw(t, "odd"))
+		lineups, err := choose(p, nil)
+		require.NoError(t, err)
+		pr := newProblem(p, lineups, mode{}, nil)
+		res, err := pack.Solve(context.Background(), &pr.pack, pack.Options{Seed: rapid.Int64().Draw(t, "seed"), Steps: 3000})
+		require.NoError(t, err)
+		if res.Verdict != pack.Fits {
+			return
+		}
+		off := func(places []pack.Place) (n int) {
+			for _, p := range places {
+				n += btoi(p.X%1000 != 0) + btoi(p.Y%1000 != 0)
+			}
+			return n
+		}
+		before := off(res.Places)
+		pr.tidy(res.Places)
+		requireSound(t, pr.placed(res.Places))
+		require.LessOrEqual(t, off(res.Places), before)
+		whole += before - off(res.Places)
+	})
+	require.Positive(t, whole, "something was tidied")
+}

@@ -47,6 +47,12 @@ func (pr *problem) intoCase(places []pack.Place) (room *layout.Rect, ok bool) {
 	return &all, true
 }
 
+// goesIn reports whether every line-up goes into the case.
+func (pr *problem) goesIn(places []pack.Place) bool {
+	_, ok := pr.intoCase(places)
+	return ok
+}
+
 // middle is the room in the case with the board in the middle of it.
 func (pr *problem) middle() *layout.Rect {
 	b := &pr.plan.Board

@@ -10,12 +10,12 @@ import (
 // Weights of the cost, all against a micrometre of cable. They are our own
 // choice: how much longer a cable may get to gain a millimetre of the other.
 const (
-	againstWeight = 0.5  // signal running the wrong way, for its x distance
-	edgeWeight    = 0.5  // first and last plug away from their side of the board
-	frontWeight   = 0.25 // distance from the front, for each level of Often
-	treadleWeight = 8.0  // a treadle further back than TreadleFront
-	crowdWeight   = 3.0  // switches closer than a shoe, for what is missing
-	apartWeight   = 0.5  // distance between two line-ups' places of one unit
+	againstWeight = 0.5 // signal running the wrong way, for its x distance
+	edgeWeight    = 0.5 // first and last plug away from their side of the board
+	frontWeight   = 0.5 // distance from the front, for each level of Often
+	treadleWeight = 8.0 // a treadle further back than TreadleFront
+	crowdWeight   = 3.0 // switches closer than a shoe, for what is missing
+	apartWeight   = 0.5 // distance between two line-ups' places of one unit
 )
 
 // Fixed parts of the penalties, so that none is worth a hair's breadth.
