@@ -61,7 +61,7 @@ func printFindings(w io.Writer, r *sheet.Report, width int) error {
 	const indent = 11
 	var b strings.Builder
 	for i, l := range r.Lineups {
-		if i > 0 {
+		if i > 0 && len(r.Lineups[i-1].Findings) > 0 {
 			b.WriteByte('\n')
 		}
 		fmt.Fprintf(&b, "%s: %s\n", l.Name, summary(l))
