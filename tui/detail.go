@@ -152,7 +152,7 @@ func (m *Model) gaps(u *layout.Unit, to string) []string {
 		sign string
 		dir  layout.Wall
 	}{{s.left, layout.Left}, {s.right, layout.Right}, {s.up, layout.Back}, {s.down, layout.Front}} {
-		text := "free"
+		text := "nothing ahead"
 		if c := around[d.dir]; c != nil {
 			name := m.ascii(clean(c.With))
 			switch {

@@ -95,7 +95,7 @@ func (m *Model) findingsPage() tea.Cmd {
 		m.say("", "Nothing is wrong in any line-up.")
 		return nil
 	}
-	m.open(page{title: "What is wrong, and what is worth knowing  (enter goes there)", items: (*Model).findingItems,
+	m.open(page{title: "Findings in all line-ups", items: (*Model).findingItems,
 		pick: (*Model).pickFinding, chosen: min(here+max(m.culprit, 0), n-1)})
 	return nil
 }

@@ -211,7 +211,8 @@ func (m *Model) says() (paint, string) {
 }
 
 // findingText is the finding that the player most likely wants to see in
-// words: the one gone to, else one about the selected unit, else the first.
+// words: the one gone to, else one about the selected unit, else, with none
+// selected, the first.
 func (m *Model) findingText() (paint, string) {
 	fs := m.found()
 	if len(fs) == 0 {
@@ -222,8 +223,12 @@ func (m *Model) findingText() (paint, string) {
 	}
 	i := m.culprit
 	if i < 0 || !m.concerns(&fs[i]) && m.selected != "" {
-		i = max(slices.IndexFunc(fs, func(f check.Finding) bool { return m.concerns(&f) }), 0)
+		i = slices.IndexFunc(fs, func(f check.Finding) bool { return m.concerns(&f) })
 	}
+	if u := m.unit(); i < 0 && u != nil {
+		return paint{}, "Nothing is wrong with " + clean(u.Label) + ". " + plural(len(fs), "finding") + " in " + clean(m.lineupNow().Name) + ": f goes to the next."
+	}
+	i = max(i, 0)
 	p, sign := m.styles.level(fs[i].Level)
 	return p, sign + " " + digits(i+1) + "/" + digits(len(fs)) + " " + clean(fs[i].Text)
 }

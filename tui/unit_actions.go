@@ -198,7 +198,15 @@ func (m *Model) turn(pressed string) tea.Cmd {
 	if pressed == "T" {
 		by = 3
 	}
-	m.setPlace("turn", edit.Turned(u, pl, by, m.plan().LengthUnit))
+	pl = edit.Turned(u, pl, by, m.plan().LengthUnit)
+	m.setPlace("turn", pl)
+	if allowed := u.AllowedTurns(); !slices.Contains(allowed, pl.Turn) {
+		var all []string
+		for _, t := range allowed {
+			all = append(all, digits(t.Degrees()))
+		}
+		m.say("", m.label()+" is turned to "+digits(pl.Turn.Degrees())+", which the plan does not allow: only "+strings.Join(all, ", ")+".")
+	}
 	return nil
 }
 
