@@ -41,13 +41,13 @@ func decide(ctx context.Context, p *Problem, opt Options, workers int) Result {
 	if r := m.noRegion(); r != nil {
 		return Result{Verdict: Impossible, Reason: r}
 	}
-	reason, tights := m.bounds()
+	reason, tights, loads := m.bounds()
 	if reason != nil {
 		return Result{Verdict: Impossible, Reason: reason}
 	}
 	list := []searcher{
-		{name: "repair", share: 120, run: func(pc *pacer) outcome { return m.repair(pc, opt) }},
-		{name: "learn", share: 120, run: func(pc *pacer) outcome { return newLearner(m).run(pc) }},
+		{name: "repair", share: 120, run: func(pc *pacer) outcome { return m.repair(pc, opt, loads) }},
+		{name: "learn", share: 120, run: func(pc *pacer) outcome { return newLearner(m, loads).run(pc) }},
 	}
 	if t := newTightFill(m, tights); t != nil {
 		list[1] = searcher{name: "tight", share: 240, run: t.run}
@@ -107,11 +107,14 @@ func (m *model) noRegion() *Reason {
 
 // bounds looks for a quick reason, and drops cells that cannot be used, until
 // there is nothing more to drop.
-func (m *model) bounds() (*Reason, []tight) {
+//
+// The last result are zones that a search should watch.
+func (m *model) bounds() (*Reason, []tight, []tight) {
 	for {
-		reason, tights := m.areaBound(m.levels())
+		levels := m.levels()
+		reason, tights := m.areaBound(levels)
 		if reason != nil || m.gone == nil {
-			return reason, tights
+			return reason, tights, m.crowded(levels, 2)
 		}
 		m.sweep()
 	}
@@ -119,7 +122,7 @@ func (m *model) bounds() (*Reason, []tight) {
 
 // repair alternates between the repairing search and a learning search that
 // begins from the best that the other has left.
-func (m *model) repair(pc *pacer, opt Options) outcome {
+func (m *model) repair(pc *pacer, opt Options, loads []tight) outcome {
 	lc := newLocal(m, opt.Seed)
 	if len(opt.Start) == len(m.cells) {
 		lc.start(opt.Start)
@@ -131,7 +134,7 @@ func (m *model) repair(pc *pacer, opt Options) outcome {
 			return out
 		}
 		if learn == nil {
-			learn = newLearner(m)
+			learn = newLearner(m, loads)
 		}
 		learn.hint(lc.best)
 		out, on = learn.runFor(pc, portion)

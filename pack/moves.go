@@ -108,7 +108,7 @@ func (q *mover) ask(ctx context.Context, opt Options, whole Result) Moves {
 		if m.noRegion() != nil {
 			break
 		}
-		l := newLearner(m)
+		l := newLearner(m, m.crowded(m.levels(), 2))
 		q.limit(l, staying, int64(k))
 		out, nodes := race(ctx, 1, opt.Steps, []searcher{{name: "learn", share: 500, run: l.run}})
 		best.Nodes += nodes

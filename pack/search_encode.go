@@ -2,8 +2,9 @@ package pack
 
 import "slices"
 
-// newLearner writes the model down as variables and clauses.
-func newLearner(m *model) *learner {
+// newLearner writes the model down as variables and clauses, with the area
+// bounds of loads.
+func newLearner(m *model, loads []tight) *learner {
 	l := &learner{m: m, n: len(m.cells) + 1, bump: 1}
 	l.differences()
 	l.cellVars()
@@ -21,6 +22,7 @@ func newLearner(m *model) *learner {
 	for j := range m.cells {
 		l.orderTwins(j)
 	}
+	l.addLoads(loads)
 	return l
 }
 
@@ -147,93 +149,4 @@ func (l *learner) orderTwins(j int) {
 			l.add(a.opposite(), l.cellAt[j][k2].opposite())
 		}
 	}
-}
-
-// loadBound says that what the cells taken cover of some zones is at most the
-// room there.
-type loadBound struct {
-	takes   [][]int64 // by item and cell
-	room    int64
-	waiting bool
-}
-
-// addBound has b watched. Nothing may be decided yet.
-func (l *learner) addBound(b *loadBound) {
-	id := int32(len(l.bounds))
-	for i, row := range b.takes {
-		if slices.Min(row) == slices.Max(row) {
-			continue
-		}
-		for _, a := range l.cellAt[i] {
-			l.loadsOn[a.s^1] = append(l.loadsOn[a.s^1], id)
-		}
-	}
-	l.bounds = append(l.bounds, b)
-	b.waiting = true
-	l.dirty = append(l.dirty, id)
-}
-
-// addLoads brings in the area bounds of choices of zones.
-func (l *learner) addLoads(ts []tight) {
-	for _, t := range ts {
-		b := &loadBound{room: t.room}
-		for i := range l.m.cells {
-			row := make([]int64, len(l.m.cells[i]))
-			for k := range row {
-				for _, zn := range t.zones {
-					row[k] += zn.covers[i][k].area
-				}
-			}
-			b.takes = append(b.takes, row)
-		}
-		l.addBound(b)
-	}
-}
-
-// check draws conclusions from the cells that are left to each item.
-func (b *loadBound) check(l *learner) conflict {
-	total := int64(0)
-	least := make([]int64, len(b.takes))
-	for i, row := range b.takes {
-		first := true
-		for k, v := range row {
-			if !l.broken(l.cellAt[i][k]) && (first || v < least[i]) {
-				least[i], first = v, false
-			}
-		}
-		total += least[i]
-	}
-	if total > b.room {
-		return b.because(l, least, -1)
-	}
-	for i, row := range b.takes {
-		for k, v := range row {
-			if v-least[i] <= b.room-total || l.broken(l.cellAt[i][k]) {
-				continue
-			}
-			not := l.cellAt[i][k].opposite()
-			cl := &clause{atoms: []atom{not}}
-			for _, a := range b.because(l, least, i) {
-				cl.atoms = append(cl.atoms, a.opposite())
-			}
-			if c := l.set(not, why{cl: cl, u: -1}); c != nil {
-				return c
-			}
-		}
-	}
-	return nil
-}
-
-// because lists the cells whose loss makes the items other than skip need at
-// least what they do.
-func (b *loadBound) because(l *learner, least []int64, skip int) conflict {
-	var c conflict
-	for i, row := range b.takes {
-		for k, v := range row {
-			if i != skip && v < least[i] {
-				c = append(c, l.cellAt[i][k].opposite())
-			}
-		}
-	}
-	return c
 }

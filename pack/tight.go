@@ -218,6 +218,6 @@ func (t *tightFill) rest() ([]Place, bool) {
 		left.cells[i] = []cell{c}
 	}
 	left.findSame()
-	out := newLearner(&left).run(t.pc)
+	out := newLearner(&left, nil).run(t.pc)
 	return out.places, out.verdict == Undecided
 }

@@ -202,7 +202,14 @@ func TestLearningSearchAloneAgreesWithTwin(t *testing.T) {
 		if m.noRegion() != nil {
 			return
 		}
-		out, _ := race(context.Background(), 1, 0, []searcher{{run: newLearner(m).run, share: 1000}})
+		reason, _, loads := m.bounds()
+		if reason != nil {
+			if twinFits(p) {
+				t.Fatalf("refused by %+v, but it fits", reason)
+			}
+			return
+		}
+		out, _ := race(context.Background(), 1, 0, []searcher{{run: newLearner(m, loads).run, share: 1000}})
 		checkAgainstTwin(t, p, Result{Verdict: out.verdict, Places: out.places, Reason: out.reason})
 	})
 }

@@ -1,6 +1,7 @@
 package pack
 
 import (
+	"cmp"
 	"slices"
 	"sort"
 )
@@ -373,7 +374,11 @@ func (m *model) weigh(zs []*zone) (tight, bool) {
 	}
 	for i := range m.cells {
 		for k := range m.cells[i] {
-			if !m.dropped(i, k) && t.need-least[i]+take(i, k) > t.room {
+			if m.dropped(i, k) {
+				continue
+			}
+			v := take(i, k)
+			if t.need-least[i]+v > t.room {
 				m.drop(i, k)
 				any = true
 			}
@@ -397,4 +402,31 @@ func (m *model) areaReason(t tight) *Reason {
 		}
 	}
 	return r
+}
+
+// crowded returns for each level the zones, up to n, that would overflow the
+// most if each item took of them what it can.
+func (m *model) crowded(levels []level, n int) []tight {
+	var out []tight
+	for _, lv := range levels {
+		var ts []tight
+		for _, zn := range lv.zones {
+			t := tight{zones: []*zone{zn}, room: zn.room}
+			for _, row := range zn.covers {
+				most := int64(0)
+				for _, cv := range row {
+					most = max(most, cv.area)
+				}
+				t.need += most
+			}
+			if t.need > t.room {
+				ts = append(ts, t)
+			}
+		}
+		slices.SortStableFunc(ts, func(a, b tight) int {
+			return cmp.Compare(float64(b.need)/float64(b.room), float64(a.need)/float64(a.room))
+		})
+		out = append(out, ts[:min(n, len(ts))]...)
+	}
+	return out
 }
