@@ -39,6 +39,9 @@ func (t table) press(m *Model, msg tea.KeyMsg) tea.Cmd {
 		if !key.Matches(msg, a.keys) {
 			continue
 		}
+		if a.edits() && msg.String() != "enter" {
+			m.takeOwn()
+		}
 		if why, can := a.now(m); !can {
 			m.say("", sentence(why))
 			return nil
@@ -47,6 +50,9 @@ func (t table) press(m *Model, msg tea.KeyMsg) tea.Cmd {
 	}
 	return nil
 }
+
+// edits reports whether the action may change the plan's units.
+func (a *action) edits() bool { return a.group == moving || a.group == changing }
 
 // always is for what can always be done and always means the same.
 func always(what string) func(*Model) (string, bool) {

@@ -176,6 +176,19 @@ func (m *Model) takeBest() tea.Cmd {
 	return nil
 }
 
+// takeOwn takes the best arrangement of the built-in example that is on screen
+// already. Nobody asked for it, so whoever begins to move a unit means the
+// board as it is shown.
+func (m *Model) takeOwn() {
+	if m.job == nil || !m.job.own || m.job.best == nil {
+		return
+	}
+	found := m.job.best
+	m.stop()
+	m.take(found)
+	m.history.Saved(m.history.Plan())
+}
+
 // impossible shows the proof's reason and selects the first unit in it.
 func (m *Model) impossible(res arrange.Result) {
 	if len(res.Units) > 0 {

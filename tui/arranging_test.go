@@ -49,6 +49,23 @@ func TestBestSoFarIsShownAndTaken(t *testing.T) {
 	assert.Equal(t, [2]float64{77, 7}, p.at("late"), "what comes later is too late")
 }
 
+// Nobody asked for the built-in example's own arrangement: the first edit is of
+// the board as it is shown.
+func TestTheExamplesOwnArrangementIsTakenByAnEdit(t *testing.T) {
+	p := newPlayer(t, Options{NoColor: true}, 80, 24)
+	p.held = true
+	p.keys("a")
+	p.m.job.own = true
+	p.m.job.best = p.m.history.Plan().Clone()
+	p.m.job.best.SetPlace(&p.m.job.best.Lineups[0], p.m.job.best.Unit("late"), layout.Placement{On: "deck", At: layout.Point{X: 77 * mm, Y: 7 * mm}})
+	p.keys("tab")
+	require.NotNil(t, p.m.job, "choosing is no edit")
+	p.keys("p")
+	assert.Nil(t, p.m.job)
+	assert.Equal(t, [2]float64{77, 7}, p.at("late"))
+	assert.True(t, p.m.history.Plan().Unit("tuner").Pinned)
+}
+
 func TestAnArrangementOfAnEditedPlanIsOffered(t *testing.T) {
 	p := newPlayer(t, Options{NoColor: true}, 80, 24)
 	p.held = true
