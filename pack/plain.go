@@ -2,6 +2,50 @@ package pack
 
 import "context"
 
+// Plain rectangles: how a problem of single boxes in one common container is
+// decided. The files plain*.go, bounds.go and least*.go are about nothing else.
+//
+//	problem --> plain form --> bounds --> searches, side by side --> answer
+//	            (plainOf)      (bounds)   outline upright, outline across,
+//	                                      learning
+//
+// The plain form is width and height of a container and of each rectangle.
+// Lengths are divided by what divides them all, equal rectangles are gathered
+// as kinds. From there on nothing depends on how fine the caller's unit is:
+// every search only looks at places that are sums of lengths, because every
+// arrangement can be pushed left and down until each rectangle touches
+// something, wall or rectangle, on both these sides:
+//
+//	+-----------+             +-----------+
+//	|  +-+ +--+ |             |+-+        |
+//	|  | | +--+ |     -->     || +--+     |
+//	|  +-+ +--+ |             |+-+--+     |
+//	|      |  | |             ||  |       |
+//	+------+--+-+             ++--+-------+
+//
+// Three searches of two sorts then run beside each other (plain_race.go):
+//
+//   - The outline search (plain_skyline.go) fills the container from the
+//     bottom, always in the narrowest niche of the outline, and counts the
+//     area it loses. Where little may be lost (perfect squares; 18 squares in
+//     a square of 46, where 7 cells may stay empty) nearly every branch dies
+//     at once. It runs upright and, where that is not the same, across.
+//   - The learning search (plain_order.go, plain_clauses.go, plain_learn.go)
+//     asks of pairs which is left of or below which, and of rectangles whether
+//     their x or y is at least p; of each contradiction it keeps the part of
+//     the guesses that caused it as a new clause. Where much may be lost it
+//     finds the short proofs that no search by places finds.
+//
+// The first to answer wins. "First" is counted in steps and not on the clock,
+// so the same problem has the same answer on a busy machine.
+//
+// Both are complete: "impossible" means that the whole tree was refuted. What
+// makes the trees small has a proof in the comment beside it: pushing, mirror
+// images, equal rectangles, areas lost for good, states seen before.
+//
+// Hundreds of rectangles are beyond both; least containers then come from
+// beams (plain_beam.go), which find but never prove.
+
 // maxPlain bounds the sides of a container that the plain search takes on, so
 // that areas stay far inside an int64.
 const maxPlain = int64(1) << 30

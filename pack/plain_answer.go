@@ -6,11 +6,12 @@ import "context"
 func runPlain(ctx context.Context, c *plainCore, opt Options) plainFound {
 	methods := []plainMethod{
 		skylineMethod(false, byArea),
-		orderedMethod,
+		orderedMethod(orderBold),
 	}
 	if !c.symmetric() {
 		methods = append(methods, skylineMethod(true, byArea))
 	}
+	methods = append(methods, orderedMethod(orderTimid))
 	return runRace(ctx, c, opt, methods)
 }
 

@@ -20,6 +20,7 @@ type cdcl struct {
 	head     int   // literals of trail already propagated
 	heap     varHeap
 	bump     float64
+	fade     float64 // of the weight of earlier conflicts, at each new one
 	seen     []bool
 	clause   []uint32 // the clause being learnt
 	toClear  []uint32

@@ -28,7 +28,7 @@ func (s *cdcl) learn(c uint32) {
 		why = s.attach(s.clause, levels)
 	}
 	s.enqueue(s.clause[0], why)
-	s.bump *= 1 / 0.95
+	s.bump /= s.fade
 	if s.bump > 1e100 {
 		s.heap.rescale(1e-100)
 		s.bump *= 1e-100

@@ -15,6 +15,7 @@ import "slices"
 // and down until nothing moves, every rectangle stands at one.
 type ordered struct {
 	c     *plainCore
+	style orderStyle
 	s     *cdcl
 	boxes []orderBox
 }
@@ -54,17 +55,32 @@ func (a *orderAxis) atLeast(p int64) (lit uint32, yes, no bool) {
 // larger problem is left to the other searches.
 const maxOrderVars = 60000
 
-// orderedMethod decides c by learning.
-func orderedMethod(c *plainCore, p *pace) plainFound {
-	o := &ordered{c: c, s: &cdcl{pace: p}}
-	if !o.state() {
-		return plainFound{}
+// orderStyle is how a learning search guesses.
+type orderStyle struct {
+	apart bool    // "i left of j" is first guessed true
+	fade  float64 // by which the weight of past conflicts falls at each new one
+}
+
+// The styles that run; they differ where luck decides how soon an arrangement
+// is found.
+var (
+	orderBold  = orderStyle{apart: true, fade: 0.9}
+	orderTimid = orderStyle{apart: false, fade: 0.95}
+)
+
+// orderedMethod decides a core by learning.
+func orderedMethod(style orderStyle) plainMethod {
+	return func(c *plainCore, p *pace) plainFound {
+		o := &ordered{c: c, style: style, s: &cdcl{pace: p, fade: style.fade}}
+		if !o.state() {
+			return plainFound{}
+		}
+		f := plainFound{verdict: o.s.solve(), nodes: o.s.nodes}
+		if f.verdict == Fits {
+			f.pos = o.positions()
+		}
+		return f
 	}
-	f := plainFound{verdict: o.s.solve(), nodes: o.s.nodes}
-	if f.verdict == Fits {
-		f.pos = o.positions()
-	}
-	return f
 }
 
 // state writes the problem as clauses; it reports false when that would take
@@ -193,7 +209,7 @@ func (o *ordered) statePair(i, j int) {
 			}
 			fits := p.least(axis)+q.least(axis) <= o.c.side(axis)
 			if fits && !(same && axis == 0 && dir == 1) {
-				l = 2 * o.s.newVar(false)
+				l = 2 * o.s.newVar(o.style.apart)
 				any = append(any, l)
 				o.statePrecedes(p, q, axis, l)
 			}

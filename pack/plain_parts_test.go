@@ -26,7 +26,7 @@ func TestClausesAgreeWithTrying(t *testing.T) {
 		vars := rapid.IntRange(1, 10).Draw(t, "vars")
 		lit := rapid.Uint32Range(0, uint32(2*vars-1))
 		clauses := rapid.SliceOfN(rapid.SliceOfNDistinct(lit, 1, 4, func(l uint32) uint32 { return l >> 1 }), 1, 60).Draw(t, "clauses")
-		s := &cdcl{pace: freePace()}
+		s := &cdcl{pace: freePace(), fade: 0.95}
 		for range vars {
 			s.newVar(false)
 		}
@@ -61,7 +61,7 @@ func TestClausesAgreeWithTrying(t *testing.T) {
 // TestForgettingKeepsTheVerdict makes the learning search forget all the time.
 func TestForgettingKeepsTheVerdict(t *testing.T) {
 	core, _ := corePlain(plainProblem{W: 20, H: 20, Rects: plainRects(consecutive(10))})
-	o := &ordered{c: core, s: &cdcl{pace: freePace()}}
+	o := &ordered{c: core, s: &cdcl{pace: freePace(), fade: 0.95}}
 	require.True(t, o.state())
 	for run := 0; ; run++ {
 		v := o.s.descend(30)

@@ -140,7 +140,7 @@ func (s *skyline) search(d int) Verdict {
 		return Undecided
 	}
 	l := s.level(d)
-	at := l.niche()
+	at := nicheOf(l.segs)
 	if s.hopeless(l, at) {
 		return Impossible
 	}
@@ -158,16 +158,16 @@ func (s *skyline) search(d int) Verdict {
 	return verdict
 }
 
-// niche returns the index of the niche to fill next: of the segments between
+// nicheOf returns the index of the niche to fill next: of the segments between
 // two higher ones the narrowest, of these the lowest, then leftmost.
-func (l *skyLevel) niche() int {
+func nicheOf(segs []skySeg) int {
 	at := -1
-	for i := range l.segs {
-		sg := &l.segs[i]
-		if i > 0 && l.segs[i-1].y < sg.y || i+1 < len(l.segs) && l.segs[i+1].y < sg.y {
+	for i := range segs {
+		sg := &segs[i]
+		if i > 0 && segs[i-1].y < sg.y || i+1 < len(segs) && segs[i+1].y < sg.y {
 			continue
 		}
-		if at < 0 || sg.w < l.segs[at].w || sg.w == l.segs[at].w && sg.y < l.segs[at].y {
+		if at < 0 || sg.w < segs[at].w || sg.w == segs[at].w && sg.y < segs[at].y {
 			at = i
 		}
 	}

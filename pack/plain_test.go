@@ -143,7 +143,7 @@ func drawRects(t *rapid.T) (w, h int64, rects []Rect) {
 // all together.
 func TestEachMethodAgreesWithTwin(t *testing.T) {
 	methods := map[string]plainMethod{
-		"upright": skylineMethod(false, byArea), "across": skylineMethod(true, byArea), "learning": orderedMethod,
+		"upright": skylineMethod(false, byArea), "across": skylineMethod(true, byArea), "learning": orderedMethod(orderBold), "timid": orderedMethod(orderTimid),
 		"widest first": skylineMethod(false, byWidth), "highest first": skylineMethod(false, byHeight),
 	}
 	rapid.Check(t, func(t *rapid.T) {
