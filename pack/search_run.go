@@ -35,7 +35,7 @@ func (l *learner) runFor(pc *pacer, contradictions int64) (outcome, bool) {
 		}
 		if l.budget <= 0 {
 			l.restarts++
-			l.budget = 64 * restartLength(l.restarts)
+			l.budget = 32 * restartLength(l.restarts)
 			l.back(0)
 			l.settle()
 			l.reduce()
@@ -330,7 +330,7 @@ func (l *learner) shorten(lower []int32) []int32 {
 
 // fade makes contradictions of the past count less.
 func (l *learner) fade() {
-	l.bump /= 0.95
+	l.bump /= 0.92
 	if l.bump > 1e100 {
 		for v := range l.activity {
 			l.activity[v] *= 1e-100
