@@ -49,6 +49,13 @@ func (f *UnitForm) Template() layout.Unit {
 	u.Switches = slices.Clone(u.Switches)
 	u.Jacks = slices.Clone(u.Jacks)
 	u.Outputs = slices.Clone(u.Outputs)
+	for i := range u.Outputs {
+		u.Outputs[i].Choices = slices.Clone(u.Outputs[i].Choices)
+	}
+	if u.Mains != nil {
+		m := *u.Mains
+		u.Mains = &m
+	}
 	if u.Sweep != nil {
 		s := *u.Sweep
 		u.Sweep = &s

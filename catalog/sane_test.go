@@ -86,6 +86,14 @@ func sanePower(t *testing.T, u *layout.Unit) {
 		assert.Equal(t, layout.Power, j.Signal, o.Jack)
 		assert.Positive(t, o.Milliamps, o.Jack)
 		assert.True(t, o.Millivolts >= 9000 && o.Millivolts <= 24000, o.Jack)
+		for _, c := range o.Choices {
+			assert.Greater(t, c.Millivolts, o.Millivolts, o.Jack)
+			assert.LessOrEqual(t, c.Millivolts*c.Milliamps, o.Millivolts*o.Milliamps*11/10, "%s: no position gives much more power", o.Jack)
+		}
+	}
+	if u.Expander() {
+		assert.Empty(t, u.Links())
+		assert.Nil(t, u.Mains)
 	}
 }
 
@@ -154,4 +162,11 @@ func TestTemplateSharesNothing(t *testing.T) {
 	assert.NotEqual(t, u.Switches[0], f.Unit.Switches[0])
 	assert.NotEqual(t, *u.Draw, *f.Unit.Draw)
 	assert.NotEqual(t, *u.Sweep, *f.Unit.Sweep)
+
+	f, _ = Builtin().Unit("supply-eight")
+	u = f.Template()
+	u.Outputs[7].Choices[0].Milliamps++
+	u.Mains.Volts++
+	assert.NotEqual(t, u.Outputs[7], f.Unit.Outputs[7])
+	assert.NotEqual(t, *u.Mains, *f.Unit.Mains)
 }

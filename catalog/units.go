@@ -44,6 +44,8 @@ func (a *assembly) unitForm(tb *table, name string) *UnitForm {
 	u.Treadle = tb.flag("treadle")
 	u.Sweep = tb.sweep()
 	u.Draw = tb.draw()
+	u.Milliwatts = int(tb.number("watts", 0, 0, 2000)*1000 + 0.5)
+	u.Mains = tb.mains()
 	for _, sw := range tb.subs("switch") {
 		u.Switches = append(u.Switches, sw.footSwitch(u))
 	}
@@ -105,9 +107,10 @@ func (tb *table) draw() *layout.Draw {
 	}
 	d.need("milliamps")
 	w := &layout.Draw{
-		Millivolts: d.millivolts(), Milliamps: d.whole("milliamps", 0, 0, 100_000),
+		Millivolts: d.millivolts(), MaxMillivolts: d.maxMillivolts(),
+		Milliamps:      d.whole("milliamps", 0, 0, 100_000),
 		CentrePositive: d.centrePositive(), AC: d.word("current", "dc", "ac") == "ac",
-		Isolated: d.flag("isolated"),
+		Isolated: d.flag("isolated"), Battery: d.flag("battery"),
 	}
 	d.end()
 	if w.Milliamps == 0 {
@@ -117,6 +120,42 @@ func (tb *table) draw() *layout.Draw {
 }
 
 func (tb *table) millivolts() int { return int(tb.number("volts", 9, 0.1, 60)*1000 + 0.5) }
+
+// maxMillivolts reads the upper end of a range, 0 without one.
+func (tb *table) maxMillivolts() int {
+	top := int(tb.number("max_volts", 0, 0.1, 60)*1000 + 0.5)
+	if low := tb.number("volts", 9, 0.1, 60); tb.has("max_volts") && float64(top) <= low*1000 {
+		tb.errKey("max_volts", "max_volts: found %s, want more than its volts, %s", plain(float64(top)/1000), plain(low))
+	}
+	return top
+}
+
+// mains reads what the label at the mains inlet says.
+func (tb *table) mains() *layout.MainsInput {
+	m, ok := tb.sub("mains")
+	if !ok {
+		return nil
+	}
+	m.need("volts")
+	w := &layout.MainsInput{Volts: m.whole("volts", 230, 90, 260), Hertz: m.whole("hertz", 50, 45, 65)}
+	w.MaxVolts, w.MaxHertz = m.whole("max_volts", w.Volts, 90, 260), m.whole("max_hertz", w.Hertz, 45, 65)
+	if w.MaxVolts < w.Volts {
+		m.errKey("max_volts", "max_volts: found %d, want no less than its volts, %d", w.MaxVolts, w.Volts)
+	}
+	if w.MaxHertz < w.Hertz {
+		m.errKey("max_hertz", "max_hertz: found %d, want no less than its hertz, %d", w.MaxHertz, w.Hertz)
+	}
+	m.end()
+	return w
+}
+
+// choice reads one more position of a switched output.
+func (tb *table) choice(milliamps int) layout.Setting {
+	tb.need("volts")
+	s := layout.Setting{Millivolts: tb.millivolts(), Milliamps: tb.whole("milliamps", milliamps, 1, 100_000)}
+	tb.end()
+	return s
+}
 
 func (tb *table) centrePositive() bool {
 	return tb.word("polarity", "centre-negative", "centre-positive") == "centre-positive"
@@ -138,8 +177,19 @@ func (tb *table) footSwitch(u *layout.Unit) layout.Switch {
 func (tb *table) output(u *layout.Unit) layout.Output {
 	tb.need("milliamps")
 	o := layout.Output{
-		Jack: tb.str("jack"), Millivolts: tb.millivolts(), Milliamps: tb.whole("milliamps", 0, 1, 100_000),
-		Isolated: tb.flag("isolated"), CentrePositive: tb.centrePositive(), AC: tb.word("current", "dc", "ac") == "ac",
+		Jack: tb.str("jack"), Millivolts: tb.millivolts(), MaxMillivolts: tb.maxMillivolts(),
+		Milliamps: tb.whole("milliamps", 0, 1, 100_000),
+		Isolated:  tb.flag("isolated"), Group: tb.str("group"), Link: tb.flag("link"),
+		CentrePositive: tb.centrePositive(), AC: tb.word("current", "dc", "ac") == "ac",
+	}
+	for _, c := range tb.subs("choice") {
+		o.Choices = append(o.Choices, c.choice(o.Milliamps))
+	}
+	if o.Isolated && o.Group != "" {
+		tb.errKey("group", "group: an isolated output has a ground of its own and is in no group")
+	}
+	if o.MaxMillivolts > 0 && len(o.Choices) > 0 {
+		tb.errKey("choice", "choice: want positions of a switch or a range up to max_volts, not both")
 	}
 	var outs []string
 	for _, j := range u.Jacks {

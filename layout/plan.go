@@ -83,6 +83,10 @@ type Plan struct {
 	Lineups    []Lineup // at least one
 	Power      PowerRules
 	Limits     Limits
+	// Feeds tells which output feeds which unit in which line-up, as the
+	// power map chose without regard to places; nil where there is no map.
+	// It is replaced whole and never changed, so that clones may share it.
+	Feeds Feeds
 }
 
 // Unit returns the unit with that ID, or nil.

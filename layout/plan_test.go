@@ -37,7 +37,7 @@ func gig() *Plan {
 			{ID: "supply", Label: "supply", Jacks: []Jack{{ID: "mains", Kind: Mains, Signal: Line, Dir: In}, out("o1"), out("o2"), out("o3"), out("o4"), out("o5"), out("o6")},
 				Outputs: []Output{{Jack: "o1"}, {Jack: "o2"}, {Jack: "o3"}}},
 			{ID: "expander", Label: "expander", Jacks: []Jack{{ID: "feed", Kind: DC, Signal: Power, Dir: In}, out("e1"), out("e2")},
-				Outputs: []Output{{Jack: "e1"}, {Jack: "e2"}}},
+				Outputs: []Output{{Jack: "e1"}, {Jack: "e2"}}, Draw: &Draw{Millivolts: 24000, Milliamps: 500}},
 		},
 		Chain: Chain{
 			Stops: []Stop{{Unit: Instrument}, {Unit: "pre", In: "in", Out: "send"}, {Slot: "colour"}, {Unit: "swell"}, {Slot: "space"}, {Unit: "pre", In: "return", Out: "di"}, {Unit: Desk}},
@@ -96,6 +96,26 @@ func TestUsed(t *testing.T) {
 	assert.True(t, used[JackRef{"expander", "e1"}], "the fourth goes to the expander")
 	assert.False(t, used[JackRef{"expander", "e2"}])
 	assert.False(t, p.Used(&p.Lineups[1])[JackRef{"expander", "e1"}], "the other line-up has three to feed")
+}
+
+// Where the power map is known, it says which outputs are used; a unit that it
+// does not know takes the next free one.
+func TestUsedFollowsTheFeeds(t *testing.T) {
+	p := gig()
+	p.Feeds = Feeds{"barn": {"pre": {"expander", "e2"}, "squash": {"supply", "o3"}, "expander": {"supply", "o6"}}}
+	used := p.Used(&p.Lineups[0])
+	for _, r := range []JackRef{{"expander", "e2"}, {"supply", "o3"}, {"supply", "o6"}, {"supply", "o1"}} {
+		assert.True(t, used[r], r)
+	}
+	for _, r := range []JackRef{{"supply", "o2"}, {"supply", "o4"}, {"expander", "e1"}} {
+		assert.False(t, used[r], r)
+	}
+	p.Unit("squash").Draw.Battery = true
+	used = p.Used(&p.Lineups[0])
+	assert.False(t, used[JackRef{"supply", "o3"}], "it plays on its battery")
+	assert.False(t, used[JackRef{"squash", "dc"}])
+	p.Feeds["barn"]["pre"] = JackRef{"gone", "o1"}
+	assert.True(t, p.Used(&p.Lineups[0])[JackRef{"supply", "o2"}], "a supply that is not there feeds nothing")
 }
 
 func TestWhoIsPresent(t *testing.T) {

@@ -90,25 +90,6 @@ type Sweep struct {
 	From, Top                Length // heights above the base
 }
 
-// Draw is what a unit takes from a supply.
-type Draw struct {
-	Millivolts     int
-	Milliamps      int
-	CentrePositive bool // most units are centre-negative
-	AC             bool
-	Isolated       bool // must not share an output's ground
-}
-
-// Output is one output of a supply or an expander, at the jack of the same ID.
-type Output struct {
-	Jack           string
-	Millivolts     int
-	Milliamps      int // the most it gives
-	Isolated       bool
-	CentrePositive bool
-	AC             bool
-}
-
 // Placement is where a unit stands: the front-left corner of its turned body
 // on a surface.
 type Placement struct {
@@ -132,6 +113,10 @@ type Unit struct {
 	Treadle  bool // worked by rocking, wants the heel at the board's front
 	Draw     *Draw
 	Outputs  []Output
+	// Milliwatts is the most that a supply or an expander gives in all; zero
+	// when only its outputs bound it.
+	Milliwatts int
+	Mains      *MainsInput // what its mains input is made for; nil if not known
 
 	Mount  Mount
 	Pinned bool // the arranger may not move it

@@ -2,9 +2,10 @@ package layout
 
 // Used returns the jacks in use in the line-up, which alone need room for a
 // plug: those of its links, those that the plan names for a unit, and those of
-// power. A unit that draws uses its power input; a supply its own input and as
-// many outputs, in the plan's order, as there are units to feed; an expander
-// takes the next link output of a supply.
+// power. A unit that draws uses its power input, an expander its own and a
+// supply's link, a supply its mains input. Which outputs are used is what Feeds
+// says; a unit of which it says nothing takes the next output in the plan's
+// order.
 func (p *Plan) Used(l *Lineup) map[JackRef]bool {
 	used := map[JackRef]bool{}
 	for _, k := range p.ChainLinks(l) {
@@ -14,51 +15,64 @@ func (p *Plan) Used(l *Lineup) map[JackRef]bool {
 			}
 		}
 	}
-	var outputs, links []JackRef
-	feeds, expanders := 0, 0
-	for _, u := range p.UnitsIn(l) {
+	units := p.UnitsIn(l)
+	for _, u := range units {
 		for _, id := range u.Uses {
 			used[JackRef{u.ID, id}] = true
 		}
 		for i := range u.Jacks {
-			j, ref := &u.Jacks[i], JackRef{u.ID, u.Jacks[i].ID}
-			switch {
-			case j.Signal == Line:
-				used[ref] = true
-			case j.Signal != Power:
-			case j.Dir == In && u.Supplies():
-				used[ref] = true
-				expanders++
-			case j.Dir == In && u.Draw != nil && u.Draw.Milliamps > 0:
-				used[ref] = true
-				feeds++
-			case j.Dir == Out && u.Supplies() && !u.isOutput(j.ID):
-				links = append(links, ref)
+			j := &u.Jacks[i]
+			if j.Signal == Line || j.Signal == Power && j.Dir == In && (u.Fed() || u.Supplies()) {
+				used[JackRef{u.ID, j.ID}] = true
 			}
 		}
-		for _, o := range u.Outputs {
-			outputs = append(outputs, JackRef{u.ID, o.Jack})
-		}
 	}
-	for _, r := range outputs[:min(feeds, len(outputs))] {
-		used[r] = true
-	}
-	for _, r := range links[:min(expanders, len(links))] {
-		used[r] = true
-	}
+	p.usedOutputs(l, units, used)
 	return used
 }
 
-// Supplies reports whether the unit is a supply or an expander.
-func (u *Unit) Supplies() bool { return len(u.Outputs) > 0 }
-
-func (u *Unit) isOutput(jack string) bool {
-	for _, o := range u.Outputs {
-		if o.Jack == jack {
-			return true
+// usedOutputs adds the outputs and links that feed the line-up's units.
+func (p *Plan) usedOutputs(l *Lineup, units []*Unit, used map[JackRef]bool) {
+	var outputs, links []JackRef
+	here := map[string]bool{}
+	for _, u := range units {
+		here[u.ID] = true
+		for _, o := range u.Outputs {
+			if !o.Link {
+				outputs = append(outputs, JackRef{u.ID, o.Jack})
+			}
+		}
+		for _, id := range u.Links() {
+			links = append(links, JackRef{u.ID, id})
 		}
 	}
-	return false
+	feeds := p.Feeds[l.Name]
+	var feed, link int // units without a known output
+	for _, u := range units {
+		if !u.Fed() && !u.Expander() {
+			continue
+		}
+		switch r, known := feeds[u.ID]; {
+		case known && here[r.Unit]:
+			used[r] = true
+		case u.Expander():
+			link++
+		default:
+			feed++
+		}
+	}
+	take(used, outputs, feed)
+	take(used, links, link)
+}
+
+// take marks the first n of the jacks that are free.
+func take(used map[JackRef]bool, from []JackRef, n int) {
+	for _, r := range from {
+		if n > 0 && !used[r] {
+			used[r] = true
+			n--
+		}
+	}
 }
 
 // PulledOut reports whether all of a line-up's links at the unit's jack leave

@@ -21,7 +21,10 @@ func deepCopy(p *layout.Plan) *layout.Plan {
 	for i := range q.Units {
 		u := &q.Units[i]
 		u.Switches, u.Jacks, u.Outputs = slices.Clone(u.Switches), slices.Clone(u.Jacks), slices.Clone(u.Outputs)
-		u.Sweep, u.Draw = copyOf(u.Sweep), copyOf(u.Draw)
+		u.Sweep, u.Draw, u.Mains = copyOf(u.Sweep), copyOf(u.Draw), copyOf(u.Mains)
+		for j := range u.Outputs {
+			u.Outputs[j].Choices = slices.Clone(u.Outputs[j].Choices)
+		}
 		u.On, u.Turns, u.Uses = slices.Clone(u.On), slices.Clone(u.Turns), slices.Clone(u.Uses)
 	}
 	q.Power.Tour = slices.Clone(q.Power.Tour)
@@ -94,7 +97,7 @@ func unitDifference(a, b *layout.Unit) string {
 		return "its switches"
 	case !slices.Equal(a.Jacks, b.Jacks), !slices.Equal(a.Uses, b.Uses):
 		return "its jacks"
-	case !slices.Equal(a.Outputs, b.Outputs):
+	case !reflect.DeepEqual(a.Outputs, b.Outputs), a.Milliwatts != b.Milliwatts, !same(a.Mains, b.Mains):
 		return "its outputs"
 	case a.Mount != b.Mount:
 		return "its mount"

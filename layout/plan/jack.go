@@ -189,37 +189,3 @@ func (v view) readSwitches(u *layout.Unit) {
 		u.Switches = append(u.Switches, s)
 	}
 }
-
-// readOutputs reads a supply's outputs, which replace the form's.
-func (v view) readOutputs(u *layout.Unit) {
-	var gives []string
-	for _, j := range u.Jacks {
-		if j.Signal == layout.Power && j.Dir == layout.Out {
-			gives = append(gives, j.ID)
-		}
-	}
-	if !v.has("output") {
-		return
-	}
-	u.Outputs = nil
-	for i, n := range v.tables("output", maxParts) {
-		t := v.table(n, fmt.Sprintf("%s: output %d", v.name, i+1), n.off,
-			"jack", "volts", "milliamps", "isolated", "polarity", "current")
-		o := layout.Output{Millivolts: 9000}
-		t.need("milliamps", "the most it gives")
-		t.feed(&o.Millivolts, &o.Milliamps, 1, &o.CentrePositive, &o.AC, &o.Isolated)
-		if !t.need("jack", "the id of the jack that gives it") {
-			continue
-		}
-		j := t.value("jack")
-		switch {
-		case j.kind == stringKind && v.unformed[u.ID]:
-		case j.kind != stringKind || !slices.Contains(gives, j.text):
-			t.errorf(j.off, "jack: found %s, which is no jack of signal \"power\" and dir \"out\": %s", j.found(), wanted(j.text, gives))
-		case slices.ContainsFunc(u.Outputs, func(p layout.Output) bool { return p.Jack == j.text }):
-			t.errorf(j.off, "jack: %q is an output already", j.text)
-		}
-		o.Jack = j.text
-		u.Outputs = append(u.Outputs, o)
-	}
-}

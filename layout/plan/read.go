@@ -37,16 +37,17 @@ type reader struct {
 	forms    *catalog.Catalog
 	unit     layout.LengthUnit
 	plan     *layout.Plan
-	unitAt   map[string]int  // offsets of the ids of units
-	mountAt  map[string]int  // offsets of the mounts that are stated
-	filledBy map[string]bool // units in some line-up's fill
-	unformed map[string]bool // units whose form is unknown, and so their jacks
+	unitAt   map[string]int   // offsets of the ids of units
+	mountAt  map[string]int   // offsets of the mounts that are stated
+	filledBy map[string]bool  // units in some line-up's fill
+	feedAt   map[string]*node // outputs that units name to draw from
+	unformed map[string]bool  // units whose form is unknown, and so their jacks
 }
 
 // read makes a plan of the tree of a text; what is wrong with it is in p.
 func read(p *problems, root *node, c *catalog.Catalog) *layout.Plan {
 	r := &reader{problems: p, forms: c, unit: layout.Millimetres, plan: &layout.Plan{},
-		unitAt: map[string]int{}, mountAt: map[string]int{}, filledBy: map[string]bool{}, unformed: map[string]bool{}}
+		unitAt: map[string]int{}, mountAt: map[string]int{}, feedAt: map[string]*node{}, filledBy: map[string]bool{}, unformed: map[string]bool{}}
 	v := r.table(root, "", 0, "title", "length_unit", "board", "slot", "unit", "chain", "lineup", "limits", "power")
 	q := r.plan
 	q.Title = "Untitled board"
@@ -60,6 +61,7 @@ func read(p *problems, root *node, c *catalog.Catalog) *layout.Plan {
 	r.readBoard(v)
 	r.readSlots(v)
 	r.readUnits(v)
+	r.readFeeds()
 	r.readLineups(v)
 	r.settleMounts()
 	r.readChain(v)

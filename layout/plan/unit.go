@@ -16,7 +16,7 @@ var (
 )
 
 var unitKeys = []string{"id", "label", "form", "mount", "pinned", "place", "on", "turns", "often", "uses",
-	"body", "overall", "mass", "treadle", "sweep", "draw", "jack", "switch", "output"}
+	"body", "overall", "mass", "treadle", "sweep", "draw", "jack", "switch", "output", "watts", "mains"}
 
 func (r *reader) readUnits(top view) {
 	for _, n := range top.tables("unit", maxUnits) {
@@ -78,6 +78,7 @@ func (v view) readUnit(id string) layout.Unit {
 	v.readSwitches(&u)
 	v.readDraw(&u)
 	v.readOutputs(&u)
+	v.readMains(&u)
 	v.readMount(&u)
 	v.readFreedom(&u)
 	return u
@@ -145,51 +146,6 @@ func (v view) readSweep(u *layout.Unit) {
 		t.errorf(t.off, "from %s to %s: want its top above where it starts", s.From.Format(v.unit), s.Top.Format(v.unit))
 	}
 	u.Sweep = &s
-}
-
-func (v view) readDraw(u *layout.Unit) {
-	if n := v.value("draw"); n != nil && n.kind == boolKind && n.text == "false" {
-		u.Draw = nil
-		return
-	}
-	t, ok := v.sub("draw", "volts", "milliamps", "polarity", "current", "isolated")
-	if !ok {
-		return
-	}
-	d := layout.Draw{Millivolts: 9000}
-	if u.Draw != nil {
-		d = *u.Draw
-	} else {
-		t.need("milliamps", "the current it takes")
-	}
-	t.feed(&d.Millivolts, &d.Milliamps, 0, &d.CentrePositive, &d.AC, &d.Isolated)
-	u.Draw = &d
-	if d.Milliamps == 0 {
-		u.Draw = nil
-	}
-	fed := slices.ContainsFunc(u.Jacks, func(j layout.Jack) bool { return j.Signal == layout.Power && j.Dir == layout.In })
-	if u.Draw != nil && !fed && !v.unformed[u.ID] {
-		t.errorf(t.off, "the unit has no jack to draw by: want a [[unit.jack]] of kind \"dc\"")
-	}
-}
-
-// feed reads what a draw and an output have in common.
-func (v view) feed(millivolts, milliamps *int, least int, positive, ac, isolated *bool) {
-	if f, ok := v.number("volts", 0.1, 60); ok {
-		*millivolts = int(f*1000 + 0.5)
-	}
-	if n, ok := v.whole("milliamps", least, 100_000); ok {
-		*milliamps = n
-	}
-	if s, ok := v.word("polarity", "centre-negative", "centre-positive"); ok {
-		*positive = s == "centre-positive"
-	}
-	if s, ok := v.word("current", "dc", "ac"); ok {
-		*ac = s == "ac"
-	}
-	if b, ok := v.flag("isolated"); ok {
-		*isolated = b
-	}
 }
 
 // readMount reads how the unit is held. What the plan does not say follows
