@@ -21,7 +21,7 @@ type beam struct {
 	c     *plainCore
 	W, H  int64
 	kinds []skyKind
-	forms []skyForm
+	forms []skyForm // the narrowest first
 	pace  *pace
 	rng   splitmix
 	width int
@@ -69,6 +69,7 @@ func newBeam(c *plainCore, p *pace, seed int64) *beam {
 			b.forms = append(b.forms, skyForm{kind: k, w: kd.h, h: kd.w, turned: true})
 		}
 	}
+	slices.SortStableFunc(b.forms, func(p, q skyForm) int { return cmp.Compare(p.w, q.w) })
 	return b
 }
 
@@ -127,7 +128,10 @@ func (b *beam) expand(i int) {
 	from := len(b.kids)
 	for f := range b.forms {
 		fm := &b.forms[f]
-		if n.left[fm.kind] == 0 || fm.w > v.sg.w || v.sg.y+fm.h > b.H {
+		if fm.w > v.sg.w {
+			break // so are all that follow
+		}
+		if n.left[fm.kind] == 0 || v.sg.y+fm.h > b.H {
 			continue
 		}
 		kid := beamKid{node: int32(i), at: int32(at), form: int32(f), right: v.hr > v.hl}
@@ -169,8 +173,9 @@ func (b *beam) view(n *beamNode, at int) beamView {
 	v := beamView{sg: n.segs[at], least: math.MaxInt64}
 	v.hl, v.hr = b.walls(n.segs, at)
 	for f := range b.forms {
-		if fm := &b.forms[f]; fm.w < v.least && n.left[fm.kind] > 0 {
+		if fm := &b.forms[f]; n.left[fm.kind] > 0 {
 			v.least = fm.w
+			break
 		}
 	}
 	v.mean = float64(b.c.area) / float64(b.c.n)
@@ -229,14 +234,40 @@ func lowestSeg(segs []skySeg) int {
 	return at
 }
 
-// rank sorts b.kids, the best first.
+// rank leaves about the best 2 width of b.kids, sorted, the best first.
 func (b *beam) rank() {
-	slices.SortFunc(b.kids, func(a, c beamKid) int {
-		if a.score != c.score {
-			return cmp.Compare(a.score, c.score)
+	b.thin(2 * b.width)
+	slices.SortFunc(b.kids, func(p, q beamKid) int {
+		switch {
+		case p.score < q.score:
+			return -1
+		case p.score > q.score:
+			return 1
 		}
-		return cmp.Or(cmp.Compare(a.node, c.node), cmp.Compare(a.form, c.form))
+		return cmp.Or(cmp.Compare(p.node, q.node), cmp.Compare(p.form, q.form))
 	})
+}
+
+// thin drops the worse of many kids, by a score that a sample finds to leave
+// about keep.
+func (b *beam) thin(keep int) {
+	const sample = 512
+	if len(b.kids) < 2*keep || len(b.kids) < 4*sample {
+		return
+	}
+	scores := make([]float64, 0, sample+1)
+	for i := 0; i < len(b.kids); i += len(b.kids) / sample {
+		scores = append(scores, b.kids[i].score)
+	}
+	slices.Sort(scores)
+	most := scores[min(len(scores)-1, len(scores)*keep/len(b.kids)+1)]
+	kept := b.kids[:0]
+	for _, k := range b.kids {
+		if k.score <= most {
+			kept = append(kept, k)
+		}
+	}
+	b.kids = kept
 }
 
 // advance turns the best of b.kids into the next generation; it reports
@@ -304,7 +335,10 @@ func (b *beam) settle(n *beamNode) {
 		sg := n.segs[at]
 		for f := range b.forms {
 			fm := &b.forms[f]
-			if n.left[fm.kind] > 0 && fm.w <= sg.w && sg.y+fm.h <= b.H {
+			if fm.w > sg.w {
+				break
+			}
+			if n.left[fm.kind] > 0 && sg.y+fm.h <= b.H {
 				return
 			}
 		}

@@ -4,8 +4,11 @@ import "sort"
 
 // hopeless reports whether no completion of the outline in l can exist,
 // because more area is lost than the budget allows or a rectangle has no room
-// left. at is the lowest niche.
-func (s *skyline) hopeless(l *skyLevel, at int) bool {
+// left.
+func (s *skyline) hopeless(l *skyLevel) bool {
+	if s.noRoom(l) {
+		return true
+	}
 	l.sumsW.clear()
 	l.sumsW.set(0)
 	l.sumsH.clear()
@@ -17,7 +20,7 @@ func (s *skyline) hopeless(l *skyLevel, at int) bool {
 			l.sumsH.shiftOr(kd.h, kd.turn, kd.w)
 		}
 	}
-	return s.lostColumns(l) > s.budget || s.lostRows(l) > s.budget || s.noRoom(l)
+	return s.lostRows(l) > s.budget || s.lostColumns(l) > s.budget
 }
 
 // narrow is a supply of free cells in stretches of one length.

@@ -136,19 +136,16 @@ func (s *skyline) search(d int) Verdict {
 		return Fits
 	}
 	s.nodes++
-	if !s.pace.tick() {
+	if !s.pace.spend(4) {
 		return Undecided
 	}
 	l := s.level(d)
 	at := nicheOf(l.segs)
-	if s.hopeless(l, at) {
-		return Impossible
-	}
 	key := s.key
 	key.a ^= uint64(s.duty)
 	key.b ^= uint64(s.duty) << 32
 	key.addSegs(l.segs)
-	if s.memo.has(key) {
+	if s.memo.has(key) || s.hopeless(l) {
 		return Impossible
 	}
 	verdict := s.branch(d, at)
@@ -190,7 +187,6 @@ func (s *skyline) walls(l *skyLevel, at int) (hl, hr int64) {
 func (s *skyline) branch(d, at int) Verdict {
 	niche := s.levels[d].segs[at]
 	hl, hr := s.walls(&s.levels[d], at)
-	undecided := false
 	for f := range s.forms {
 		fm := &s.forms[f]
 		if s.left[fm.kind] == 0 || fm.w > niche.w || niche.y+fm.h > s.H {
@@ -223,9 +219,6 @@ func (s *skyline) branch(d, at int) Verdict {
 		if verdict != Impossible {
 			return verdict
 		}
-	}
-	if undecided {
-		return Undecided
 	}
 	return Impossible
 }

@@ -114,14 +114,25 @@ func rectTwin(w, h int64, rects []Rect, at []RectPlace) bool {
 		a := turnedRect(r, turned)
 		for x := int64(0); x+a.W <= w; x++ {
 			for y := int64(0); y+a.H <= h; y++ {
-				next := append(at, RectPlace{x, y, turned})
-				if faultOfRects(w, h, rects[:len(next)], next) == "" && rectTwin(w, h, rects, next) {
+				p := RectPlace{x, y, turned}
+				if freeOf(rects, at, p, a) && rectTwin(w, h, rects, append(at, p)) {
 					return true
 				}
 			}
 		}
 	}
 	return false
+}
+
+// freeOf reports whether a at p overlaps none of those that stand.
+func freeOf(rects []Rect, at []RectPlace, p RectPlace, a Rect) bool {
+	for j, q := range at {
+		b := turnedRect(rects[j], q.Turned)
+		if p.X < q.X+b.W && q.X < p.X+a.W && p.Y < q.Y+b.H && q.Y < p.Y+a.H {
+			return false
+		}
+	}
+	return true
 }
 
 // drawRects draws a small question that is seldom decided by area.
@@ -268,8 +279,8 @@ func TestReasons(t *testing.T) {
 		require.Equal(t, Impossible, a.Verdict, c.name)
 		require.Equal(t, c.want, *a.Reason, c.name)
 	}
-	a, err := FitRects(context.Background(), 12, 12, consecutive(7), Options{}) // OEIS A005842: 13
+	a, err := FitRects(context.Background(), 17, 17, consecutive(9), Options{}) // OEIS A005842: 18
 	require.NoError(t, err)
 	require.Equal(t, "search", a.Reason.Rule)
-	require.Len(t, a.Reason.Items, 7)
+	require.Len(t, a.Reason.Items, 9)
 }
