@@ -220,3 +220,17 @@ func TestAluminiumSheetWeighsAsTheTableSays(t *testing.T) {
 	b.Density = al.Density
 	assert.InEpsilon(t, 7000*2.70/2.80, b.TotalMass().Grams(), 1e-9)
 }
+
+// TestBuffers: what is digital, preamps and buffers drive what follows them;
+// simple analogue units are taken to pass the signal through. Common practice,
+// no source.
+func TestBuffers(t *testing.T) {
+	for form, want := range map[string]bool{
+		"buffer": true, "preamp-di": true, "mini-digital": true, "four-switch": true, "receiver": true,
+		"mini": false, "compact": false, "compact-fuzz": false, "treadle-volume": false, "treadle-wah": false, "compact-tuner": false,
+	} {
+		f, ok := Builtin().Unit(form)
+		require.True(t, ok, form)
+		assert.Equal(t, want, f.Unit.Buffer, form)
+	}
+}

@@ -42,6 +42,7 @@ func (a *assembly) unitForm(tb *table, name string) *UnitForm {
 		u.Mass = tb.mass("mass")
 	}
 	u.Treadle = tb.flag("treadle")
+	u.Buffer = tb.flag("buffer")
 	u.Sweep = tb.sweep()
 	u.Draw = tb.draw()
 	u.Milliwatts = int(tb.number("watts", 0, 0, 2000)*1000 + 0.5)

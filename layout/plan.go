@@ -72,6 +72,15 @@ type PowerRules struct {
 	Tour     []string // ISO 3166 two-letter country codes
 }
 
+// Cabling is what the plan says of its cables; what is zero has its default,
+// which layout/wiring knows.
+type Cabling struct {
+	Reel            Length  // that patch cable is cut from
+	Instrument, Amp Length  // the cables that leave the board: the instrument's, and any other
+	Capacitance     float64 // picofarads per metre
+	Diameter        Length  // of patch cable, outside
+}
+
 // Plan is everything in one plan file, catalog forms filled in.
 type Plan struct {
 	Title      string
@@ -83,6 +92,7 @@ type Plan struct {
 	Lineups    []Lineup // at least one
 	Power      PowerRules
 	Limits     Limits
+	Cabling    Cabling
 	// Feeds tells which output feeds which unit in which line-up, as the
 	// power map chose without regard to places; nil where there is no map.
 	// It is replaced whole and never changed, so that clones may share it.

@@ -111,8 +111,12 @@ type Unit struct {
 	Jacks    []Jack
 	Sweep    *Sweep
 	Treadle  bool // worked by rocking, wants the heel at the board's front
-	Draw     *Draw
-	Outputs  []Output
+	// Buffer is set for a unit that drives the cable behind it by itself,
+	// also when it is off: a buffer, a preamp, what is digital. Others pass
+	// the signal through, and their cables add up.
+	Buffer  bool
+	Draw    *Draw
+	Outputs []Output
 	// Milliwatts is the most that a supply or an expander gives in all; zero
 	// when only its outputs bound it.
 	Milliwatts int

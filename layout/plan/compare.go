@@ -57,6 +57,8 @@ func difference(a, b *layout.Plan) string {
 		return "the chain"
 	case a.Limits != b.Limits:
 		return "the limits"
+	case a.Cabling != b.Cabling:
+		return "the cables"
 	case a.Power.Sharing != b.Power.Sharing, a.Power.Headroom != b.Power.Headroom, !slices.Equal(a.Power.Tour, b.Power.Tour):
 		return "the power rules"
 	case len(a.Units) != len(b.Units):
@@ -91,6 +93,8 @@ func unitDifference(a, b *layout.Unit) string {
 		return "its mass"
 	case a.Treadle != b.Treadle, !same(a.Sweep, b.Sweep):
 		return "its treadle"
+	case a.Buffer != b.Buffer:
+		return "whether it is a buffer"
 	case !same(a.Draw, b.Draw):
 		return "its draw"
 	case !slices.Equal(a.Switches, b.Switches):

@@ -48,7 +48,7 @@ type reader struct {
 func read(p *problems, root *node, c *catalog.Catalog) *layout.Plan {
 	r := &reader{problems: p, forms: c, unit: layout.Millimetres, plan: &layout.Plan{},
 		unitAt: map[string]int{}, mountAt: map[string]int{}, feedAt: map[string]*node{}, filledBy: map[string]bool{}, unformed: map[string]bool{}}
-	v := r.table(root, "", 0, "title", "length_unit", "board", "slot", "unit", "chain", "lineup", "limits", "power")
+	v := r.table(root, "", 0, "title", "length_unit", "board", "slot", "unit", "chain", "lineup", "limits", "power", "cable")
 	q := r.plan
 	q.Title = "Untitled board"
 	if s, ok := v.text("title"); ok && s != "" {
@@ -67,6 +67,7 @@ func read(p *problems, root *node, c *catalog.Catalog) *layout.Plan {
 	r.readChain(v)
 	r.readLimits(v)
 	r.readPower(v)
+	r.readCable(v)
 	return q
 }
 

@@ -146,7 +146,7 @@ func TestEveryKeyOfAUnit(t *testing.T) {
 		return f
 	}
 	require.Equal(t, layout.Unit{
-		ID: "wah", Label: "Wah!", Mount: layout.Fixed, Pinned: true, Often: 3, Treadle: true,
+		ID: "wah", Label: "Wah!", Mount: layout.Fixed, Pinned: true, Often: 3, Treadle: true, Buffer: true,
 		Place: &layout.Placement{On: "deck", At: layout.Point{X: 10 * mm, Y: -5 * mm}, Turn: 3},
 		On:    []string{"deck", "step"}, Turns: []layout.Turn{0, 3}, Uses: []string{"pedal"},
 		Body: layout.Size{W: 100 * mm, D: 250 * mm, H: 60 * mm}, Overall: layout.Size{W: 104 * mm, D: 251 * mm, H: 75 * mm},
@@ -202,6 +202,7 @@ func TestEveryOtherKey(t *testing.T) {
 			Place: map[string]layout.Placement{"squash": {On: "shelf", At: layout.Point{X: 110 * mm, Y: 255 * mm}, Turn: 1}}},
 		{Name: "solo", Fill: map[string][]string{}, Place: map[string]layout.Placement{}},
 	}, p.Lineups)
+	require.Equal(t, layout.Cabling{Reel: 3000 * mm, Instrument: 4500 * mm, Amp: 7000 * mm, Diameter: 5 * mm, Capacitance: 65.5}, p.Cabling)
 	require.Equal(t, layout.Limits{Mass: 18 * layout.Kilogram, MassGiven: true, Reach: 82 * mm, StepOver: 41 * mm, FootForce: 250.5}, p.Limits)
 	require.Equal(t, layout.PowerRules{Sharing: true, Headroom: 25, Tour: []string{"IE", "JP"}}, p.Power)
 }

@@ -238,6 +238,8 @@ func TestRenderRefuses(t *testing.T) {
 		`unit "octave": its id`:         func(p *layout.Plan) { p.Units[0].ID = "x" },
 		`line-up "barn": what is in`:    func(p *layout.Plan) { p.Lineups[0].Fill["colour"] = nil },
 		`the slots changed`:             func(p *layout.Plan) { p.Slots[0].At.X1-- },
+		`the cables changed`:            func(p *layout.Plan) { p.Cabling.Reel++ },
+		`octave": whether it is a buff`: func(p *layout.Plan) { p.Units[0].Buffer = !p.Units[0].Buffer },
 		`the limits changed`:            func(p *layout.Plan) { p.Limits.Reach++ },
 		`octave" is in no slot`:         func(p *layout.Plan) { p.Lineups[0].Place["octave"] = *at(0, 0, 0) },
 		`has mount "fixed"`:             func(p *layout.Plan) { p.Unit("squash").Mount = layout.Fixed },

@@ -16,7 +16,7 @@ var (
 )
 
 var unitKeys = []string{"id", "label", "form", "mount", "pinned", "place", "on", "turns", "often", "uses",
-	"body", "overall", "mass", "treadle", "sweep", "draw", "jack", "switch", "output", "watts", "mains"}
+	"body", "overall", "mass", "treadle", "buffer", "sweep", "draw", "jack", "switch", "output", "watts", "mains"}
 
 func (r *reader) readUnits(top view) {
 	for _, n := range top.tables("unit", maxUnits) {
@@ -72,6 +72,9 @@ func (v view) readUnit(id string) layout.Unit {
 	}
 	if b, ok := v.flag("treadle"); ok {
 		u.Treadle = b
+	}
+	if b, ok := v.flag("buffer"); ok {
+		u.Buffer = b
 	}
 	v.readSweep(&u)
 	v.readJacks(&u)
