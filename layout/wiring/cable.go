@@ -29,12 +29,26 @@ type Point3 struct{ X, Y, Z layout.Length }
 type Cable struct {
 	ID       string
 	From, To layout.JackRef
-	Path     []Point3      // from plug tip to plug tip
-	Run      layout.Length // length of Path
+	// Plugs are the forms of the plugs at From and To; "" off the board.
+	Plugs [2]string
+	// Stereo is set for both cables of a stereo link: one from "out" to "in",
+	// one beside it from "out2" to "in2".
+	Stereo bool
+	Path   []Point3      // from plug tip to plug tip
+	Run    layout.Length // length of Path
+	// Blocked says why there is no way through, "" where there is. Then Path
+	// is the straight line.
+	Blocked string
+	// Bend is the tightest bend of the path, and BendRadius what the cable
+	// asks for; zero for straight estimates.
+	Bend, BendRadius layout.Length
 	// Cut is the length to cut, and Stock the next ready-made length at
 	// least as long, zero where none is. Both are zero for a cable that
 	// leaves the board: that one is the player's stage cable.
 	Cut, Stock layout.Length
+	// Kit is the ID of the cable of the kit that is used here, "" for a
+	// cable that leaves the board.
+	Kit string
 }
 
 // OffBoard reports whether the cable leaves the board.
@@ -42,17 +56,33 @@ func (c *Cable) OffBoard() bool {
 	return layout.OffBoard(c.From.Unit) || layout.OffBoard(c.To.Unit)
 }
 
-// Cables returns the line-up's cables in the order of the signal. Those with an
-// end at a unit that is not placed are left out. A cable that leaves the board
-// ends at the nearest of its side and back edges.
-func Cables(p *layout.Plan, l *layout.Lineup) []Cable {
+// units returns the units at the cable's ends.
+func (c *Cable) units() []string {
+	var out []string
+	for _, r := range []layout.JackRef{c.From, c.To} {
+		if !layout.OffBoard(r.Unit) {
+			out = append(out, r.Unit)
+		}
+	}
+	return out
+}
+
+// Estimate returns the line-up's cables in the order of the signal with straight
+// lines for runs. Those with an end at a unit that is not placed are left out. A
+// cable that leaves the board ends at the nearest of its side and back edges.
+func Estimate(p *layout.Plan, l *layout.Lineup) []Cable {
 	placed, _ := p.Standings(l)
+	return cablesOf(p, l, placed)
+}
+
+func cablesOf(p *layout.Plan, l *layout.Lineup, placed []layout.Standing) []Cable {
 	at := make(map[string]*layout.Standing, len(placed))
 	for i := range placed {
 		at[placed[i].Unit.ID] = &placed[i]
 	}
 	var out []Cable
-	for _, k := range p.ChainLinks(l) {
+	links := p.ChainLinks(l)
+	for _, k := range links {
 		a, aok := tip(at, k.From)
 		b, bok := tip(at, k.To)
 		switch {
@@ -64,15 +94,48 @@ func Cables(p *layout.Plan, l *layout.Lineup) []Cable {
 		default:
 			continue
 		}
-		c := Cable{ID: fmt.Sprintf("c%d", len(out)+1), From: k.From, To: k.To, Path: []Point3{a, b}}
-		c.Run = Distance(a, b)
-		if !c.OffBoard() {
-			c.Cut = Cut(c.Run)
-			c.Stock = NextStock(c.Cut)
-		}
+		c := Cable{ID: fmt.Sprintf("c%d", len(out)+1), From: k.From, To: k.To, Path: []Point3{a, b},
+			Plugs: [2]string{plugAt(at, k.From), plugAt(at, k.To)}, Stereo: stereo(links, k)}
+		c.setRun(Distance(a, b))
 		out = append(out, c)
 	}
 	return out
+}
+
+// setRun sets the run and what follows from it.
+func (c *Cable) setRun(run layout.Length) {
+	c.Run = run
+	if !c.OffBoard() {
+		c.Cut = Cut(run)
+		c.Stock = NextStock(c.Cut)
+	}
+}
+
+// second names the jack beside a jack that carries the other side of a stereo
+// signal.
+var second = map[string]string{"out": "out2", "in": "in2", "out2": "out", "in2": "in"}
+
+// stereo reports whether another link runs beside k between the same two units.
+func stereo(links []layout.Link, k layout.Link) bool {
+	from, to := second[k.From.Jack], second[k.To.Jack]
+	if from == "" || to == "" || (k.From.Jack == "out") != (k.To.Jack == "in") {
+		return false
+	}
+	for _, m := range links {
+		if m.From == (layout.JackRef{Unit: k.From.Unit, Jack: from}) && m.To == (layout.JackRef{Unit: k.To.Unit, Jack: to}) {
+			return true
+		}
+	}
+	return false
+}
+
+func plugAt(at map[string]*layout.Standing, r layout.JackRef) string {
+	if s := at[r.Unit]; s != nil {
+		if j := s.Unit.Jack(r.Jack); j != nil {
+			return j.Plug.Name
+		}
+	}
+	return ""
 }
 
 // Total returns the runs of the cables that stay on the board, added up.

@@ -36,7 +36,7 @@ func pair() *layout.Plan {
 
 func TestCablesAreStraightFromTipToTip(t *testing.T) {
 	p := pair()
-	cs := Cables(p, &p.Lineups[0])
+	cs := Estimate(p, &p.Lineups[0])
 	require.Len(t, cs, 3)
 	c := cs[1]
 	assert.Equal(t, []Point3{{288 * mm, 70 * mm, 20 * mm}, {182 * mm, 70 * mm, 20 * mm}}, c.Path)
@@ -56,7 +56,7 @@ func TestCablesAreStraightFromTipToTip(t *testing.T) {
 func TestCablesLeaveOutUnplacedUnits(t *testing.T) {
 	p := pair()
 	p.Units[1].Place = nil
-	cs := Cables(p, &p.Lineups[0])
+	cs := Estimate(p, &p.Lineups[0])
 	require.Len(t, cs, 1)
 	assert.Equal(t, layout.Instrument, cs[0].From.Unit)
 }

@@ -1,11 +1,38 @@
-// Package wiring turns the chain of a line-up into cables.
+// Package wiring turns the chains of a plan's line-ups into cables: their runs,
+// what to cut, the one kit that wires every line-up, and what the cables do to
+// the signal.
 //
-// It knows plans and placements. It does not know plan files, searches or
-// sheets. A cable's path here is the straight line between the tips of its two
-// plugs: an estimate from below of what a run on the board needs.
+// It knows plans, placements, forms of plugs, paths and cutting lists. It does
+// not know plan files, searches, power or sheets.
 //
 //	cut = run + 2 plugs + slack
 //
-// where each plug swallows PlugTake of cable and the slack is the larger of a
-// tenth of the run and SlackLeast.
+// where the run goes from plug to plug through free room, each plug swallows
+// PlugTake of cable and the slack is the larger of a tenth of the run and
+// SlackLeast. Estimate has straight lines for runs: a bound from below, fast
+// enough to ask inside a search.
+//
+// # The kit
+//
+// Cables with the same two plugs can stand in for each other if they are long
+// enough. So sort those of each line-up, longest first:
+//
+//	barn   310  240  180  120
+//	pit    280  260  150
+//	kit    310  260  180  120     the longest of each column
+//
+// No smaller kit will do: a line-up needs as many cables of a length or more as
+// it has, and the kit has just as many as the line-up that needs most. Which of
+// them goes where is free as long as all find one; a link that several line-ups
+// have keeps its cable where that costs nothing.
+//
+// # Load
+//
+// A cable is a capacitor across what feeds it. Behind a buffer that hardly
+// matters; behind a plain pickup it makes a resonance with the coil, which falls
+// with each metre up to the first buffer:
+//
+//	f = 1 / (2 pi sqrt(L C))
+//
+// Load cuts each line-up's chain at its buffers and adds up the stretches.
 package wiring

@@ -1,0 +1,122 @@
+package wiring
+
+import (
+	"cmp"
+	"context"
+	"slices"
+
+	"footplank/layout"
+	"footplank/layout/cut"
+)
+
+// Defaults of a plan's Cabling. All are common practice, no source, but for the
+// capacitance: 30 pF/ft (soundonsound nov09; psg.com).
+const (
+	DefaultReel        = 5000 * layout.Millimetre
+	DefaultInstrument  = 3000 * layout.Millimetre
+	DefaultAmp         = 6000 * layout.Millimetre
+	DefaultDiameter    = 4 * layout.Millimetre
+	DefaultCapacitance = 30 / 0.3048 // pF/m
+)
+
+// bendDiameters is the least bend radius in outside diameters: 5 to 10 is usual
+// for coax (rfessentials).
+const bendDiameters = 5
+
+// Wiring is one line-up's cables and their load.
+type Wiring struct {
+	Lineup string
+	Cables []Cable
+	Load   []Stretch
+}
+
+// Result is the wiring of a whole plan.
+type Result struct {
+	Wirings []Wiring   // of every line-up, in the plan's order
+	Kit     []KitCable // the longest first
+	// Reel is the length of the reels that List cuts the kit from; List has
+	// no bars for cables of the kit that are longer.
+	Reel   layout.Length
+	List   []Reel
+	Proved bool // no list needs fewer reels
+	Issues []Issue
+}
+
+// Reel is one reel and which cables of the kit are cut from it.
+type Reel struct {
+	Kit  []string // IDs
+	Left layout.Length
+}
+
+// Of returns the wiring of the line-up of that name, or nil.
+func (r *Result) Of(lineup string) *Wiring {
+	for i := range r.Wirings {
+		if r.Wirings[i].Lineup == lineup {
+			return &r.Wirings[i]
+		}
+	}
+	return nil
+}
+
+// Cabling returns what the plan says of its cables, with the defaults for what
+// it does not say.
+func Cabling(p *layout.Plan) layout.Cabling {
+	c := p.Cabling
+	c.Reel = cmp.Or(c.Reel, DefaultReel)
+	c.Instrument = cmp.Or(c.Instrument, DefaultInstrument)
+	c.Amp = cmp.Or(c.Amp, DefaultAmp)
+	c.Diameter = cmp.Or(c.Diameter, DefaultDiameter)
+	c.Capacitance = cmp.Or(c.Capacitance, DefaultCapacitance)
+	return c
+}
+
+// Wire returns the cables of every line-up, the kit that wires them all, the
+// list to cut it by, the load of the cables, and what is wrong or worth knowing.
+// It changes nothing and always answers the same for the same plan.
+func Wire(p *layout.Plan) *Result {
+	r := &Result{Wirings: make([]Wiring, 0, len(p.Lineups)), Reel: Cabling(p).Reel}
+	for i := range p.Lineups {
+		l := &p.Lineups[i]
+		r.Wirings = append(r.Wirings, Wiring{Lineup: l.Name, Cables: Cables(p, l)})
+	}
+	r.Kit = kit(r.Wirings, p.LengthUnit)
+	r.cutList()
+	for i := range r.Wirings {
+		w, l := &r.Wirings[i], &p.Lineups[i]
+		w.Load = load(p, l, w.Cables, r.Kit)
+		f := &finder{p: p, l: l, w: w, r: r}
+		f.all()
+		r.Issues = append(r.Issues, f.found...)
+	}
+	return r
+}
+
+// cutList cuts the kit from reels.
+func (r *Result) cutList() {
+	var pieces []cut.Piece
+	waiting := map[layout.Length][]string{}
+	for _, k := range r.Kit {
+		if k.Cut > r.Reel {
+			continue
+		}
+		pieces = append(pieces, cut.Piece{Length: k.Cut, Count: 1})
+		waiting[k.Cut] = append(waiting[k.Cut], k.ID)
+	}
+	list, err := cut.Within(context.Background(), r.Reel, pieces, cutSteps)
+	if err != nil {
+		return // a plan made by hand with a reel of no length, or no end of cables
+	}
+	r.Proved = list.Proved
+	for _, b := range list.Bars {
+		reel := Reel{Left: b.Waste}
+		for _, c := range b.Cuts {
+			reel.Kit = append(reel.Kit, waiting[c][0])
+			waiting[c] = waiting[c][1:]
+		}
+		slices.Sort(reel.Kit)
+		r.List = append(r.List, reel)
+	}
+}
+
+// cutSteps bounds the search for a cutting list to a part of a second.
+const cutSteps = 4_000_000
