@@ -38,7 +38,7 @@ func (f *family) least(ctx context.Context, opt Options) (Container, error) {
 		wg.Add(1)
 		go func() {
 			defer wg.Done()
-			f.fromAbove(ctx, opt, g, i)
+			f.fromAbove(ctx, opt, g, i, exact)
 		}()
 	}
 	f.fromBelow(ctx, opt, g, exact)
@@ -184,11 +184,15 @@ func quickPlain(pp plainProblem) plainAnswer {
 // errStopped says that a beam was told to stop.
 var errStopped = errors.New("stopped")
 
+// maxRounds is how often beams are widened beside an exact search, which has
+// the better use for the processor then.
+const maxRounds = 9
+
 // maxBeam bounds the width of beams and so the memory they take.
 const maxBeam = 1 << 13
 
 // fromAbove halves the interval with beams, then again with wider ones.
-func (f *family) fromAbove(ctx context.Context, opt Options, g *closing, by int) {
+func (f *family) fromAbove(ctx context.Context, opt Options, g *closing, by int, exact bool) {
 	race := &plainRace{ctx: ctx, slots: make(chan struct{}, 1)}
 	race.slots <- struct{}{}
 	race.finish.Store(math.MaxInt64)
@@ -197,7 +201,7 @@ func (f *family) fromAbove(ctx context.Context, opt Options, g *closing, by int)
 	if f.beamAt(f.high, 1, seed, p, g, by) != nil {
 		return
 	}
-	for round := int64(1); ; round++ {
+	for round := int64(1); !exact || round <= maxRounds; round++ {
 		lo, hi := g.interval(by)
 		for lo < hi {
 			mid := f.next(lo + (hi-lo)/2)

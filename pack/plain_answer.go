@@ -2,17 +2,40 @@ package pack
 
 import "context"
 
+// headStart is the number of steps for which the outline search runs alone,
+// a few milliseconds: much is decided by then, and what is not has cost little.
+const headStart = 40000
+
 // runPlain searches c with all methods.
 func runPlain(ctx context.Context, c *plainCore, opt Options) plainFound {
-	methods := []plainMethod{
-		skylineMethod(false, byArea),
-		orderedMethod(orderBold),
+	methods := []plainMethod{skylineMethod(false, byArea)}
+	first := opt
+	if first.Steps <= 0 || first.Steps > headStart {
+		first.Steps = headStart
+	}
+	f := runRace(ctx, c, first, methods)
+	if f.verdict != Undecided || first.Steps == opt.Steps || ctx.Err() != nil {
+		return f
+	}
+	return runRace(ctx, c, opt, append(methods, furtherMethods(c)...))
+}
+
+// furtherMethods are those worth their share of the processors beside the
+// upright outline search. The less may be lost, the better that search does
+// and the worse learning.
+func furtherMethods(c *plainCore) []plainMethod {
+	var list []plainMethod
+	waste := c.W*c.H - c.area
+	if waste > 0 || c.n <= 12 || c.symmetric() {
+		list = append(list, orderedMethod(orderBold))
 	}
 	if !c.symmetric() {
-		methods = append(methods, skylineMethod(true, byArea))
+		list = append(list, skylineMethod(true, byArea))
 	}
-	methods = append(methods, orderedMethod(orderTimid))
-	return runRace(ctx, c, opt, methods)
+	if 100*waste > c.area {
+		list = append(list, orderedMethod(orderTimid))
+	}
+	return list
 }
 
 // answer restates what a search found in the caller's lengths and order.
