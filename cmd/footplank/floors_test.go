@@ -19,10 +19,11 @@ import (
 // those of the screen, which are one part of the program in several packages.
 var floors = map[string]int{
 	"pack": 0, "layout": 0,
-	"catalog": 1, "layout/mount": 1, "layout/wiring": 1, "layout/power": 1,
-	"layout/arrange": 2,
-	"layout/check":   3, "layout/plan": 3,
-	"layout/sheet": 4,
+	"catalog": 1, "layout/cut": 1, "layout/route": 1,
+	"layout/mount": 2, "layout/wiring": 2, "layout/power": 2,
+	"layout/arrange": 3,
+	"layout/check":   4, "layout/plan": 4,
+	"layout/sheet": 5,
 }
 
 // floorOf returns the floor of a package by its path in the module.
@@ -39,7 +40,7 @@ func floorOf(short string) (floor int, ok bool) {
 
 const (
 	module      = "footplank"
-	screenFloor = 5
+	screenFloor = 6
 )
 
 // Libraries that talk to a terminal: none may be reached from below the

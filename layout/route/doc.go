@@ -1,0 +1,55 @@
+// Package route lays cables on the board: audio and power, from plug tip to
+// plug tip, each on a way that is free.
+//
+// It knows the geometry of package layout. It does not know plan files, the
+// catalog, which lengths cables are sold in, or what they cost.
+//
+// # Where a cable lies
+//
+// A cable lies on the deck, on a shelf, or on a rail board against the
+// underside, its middle half its diameter from what it lies on; under a shelf
+// it lies on the deck. It keeps half its diameter from every box that reaches
+// into that level, and so passes below plugs that stand higher than it is
+// thick. It comes down from its plugs inside the plugs' own boxes, and goes
+// over the rim of a shelf, or through a gap between rails, where there is room
+// all the way up. A short cable between two plugs holds itself up and need not
+// come down at all; see AirLimit.
+//
+//	           plug
+//	unit |----o=====|
+//	     |          |        shelf
+//	     |          |   +-------------+
+//	     |          \___|  over the   |
+//	     +--------------| rim         |_______ deck, also under the shelf
+//
+// # Bends
+//
+// A path is rectilinear and its corners are rounded to the bend radius r.
+//
+//   - Two corners in the same sense are at least 2r apart: a turn back takes
+//     that much. Corners in opposite senses may be nearer, for there the two
+//     bends flow into each other.
+//   - The first bend at a plug has its room in the plug's box, whose length
+//     counts it. It takes only r to the next corner in the same sense.
+//   - What stands inside a bend keeps clear of its arc; see bendOf.
+//
+// # One cable
+//
+// Shortest finds the least rectilinear length, and of the shortest paths one
+// with the fewest corners. The search runs over the crossings of the lines on
+// which such a path can run: past the edges of what stands in the way by what a
+// cable, a bend and a swing must keep, through the ends, and all of these moved
+// by the 2r of a turn back. A* over states of node and way, with whether the
+// last turn is far enough back; guided by a look ahead from the goal that
+// leaves turns back aside.
+//
+//	  |    |           |   |
+//	--+----+-----------+---+--
+//	  |    |           |   |
+//	--+----+-----------+---+--
+//	  |    | +-------+ |   |
+//	  |    | | body  | |   |
+//	  |    | +-------+ |   |
+//	--+----+-----------+---+--
+//	  r    clear       |   |
+package route
