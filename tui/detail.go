@@ -56,7 +56,7 @@ func (m *Model) boardFacts(w int, short bool) []string {
 	facts := []string{
 		"Board " + m.length(p.Board.W) + " " + t + " " + m.lengthUnit(p.Board.D),
 		m.mass(mass) + " loaded",
-		m.cable(wiring.Total(wiring.Cables(p, l))) + " of cable",
+		m.cable(wiring.Total(wiring.Estimate(p, l))) + " of cable",
 	}
 	if len(unplaced) > 0 {
 		facts = append(facts, plural(len(unplaced), "unit")+" without a place")

@@ -63,7 +63,7 @@ type Result struct {
 func Cable(p *layout.Plan) layout.Length {
 	var sum layout.Length
 	for i := range p.Lineups {
-		sum += wiring.Total(wiring.Cables(p, &p.Lineups[i]))
+		sum += wiring.Total(wiring.Estimate(p, &p.Lineups[i]))
 	}
 	return sum
 }

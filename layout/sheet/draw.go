@@ -24,6 +24,8 @@ type View struct {
 	// Window is the part of the board's plane to show; zero for the whole
 	// board with what may stand past its edges.
 	Window layout.Rect
+	// Runs are the cables to draw with Cables set; nil draws straight lines.
+	Runs []wiring.Cable
 }
 
 // Whole returns the window of a view that gives none: the board with its
@@ -76,7 +78,10 @@ func Draw(p *layout.Plan, v View) *Grid {
 		a.plugs()
 	}
 	if v.Cables {
-		a.cables(wiring.Cables(p, a.l))
+		if v.Runs == nil {
+			v.Runs = wiring.Estimate(p, a.l)
+		}
+		a.cables(v.Runs)
 	}
 	if rulers {
 		a.rulers()

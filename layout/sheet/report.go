@@ -119,7 +119,7 @@ type JackRef struct {
 
 // Cable is one audio cable. Cut and Stock are 0 for a cable that leaves the
 // board, Stock also where no stock length is long enough. Kit is the ID of the
-// cable of the kit that is used, "" where none is chosen.
+// cable of the kit that is used, "" for a cable that leaves the board.
 type Cable struct {
 	ID    string       `json:"id"`
 	From  JackRef      `json:"from"`
@@ -192,8 +192,12 @@ func NewReport(p *layout.Plan) *Report {
 		Schema: Schema, Title: p.Title, Board: boardOf(p),
 		Lineups: make([]Lineup, 0, len(p.Lineups)), Fasteners: []Fastener{}, Kit: []KitCable{}, plan: p,
 	}
+	cables := wiring.Wire(p)
 	for i := range p.Lineups {
-		r.Lineups = append(r.Lineups, reportLineup(p, &p.Lineups[i]))
+		r.Lineups = append(r.Lineups, reportLineup(p, &p.Lineups[i], cables.Wirings[i].Cables))
+	}
+	for i := range cables.Kit {
+		r.Kit = append(r.Kit, kitOf(&cables.Kit[i]))
 	}
 	for _, m := range mount.All(p) {
 		r.Fasteners = append(r.Fasteners, Fastener{m.Unit, m.Lineup, string(m.Kind), rect4(m.OnBoard), rect4(m.UnderUnit)})
@@ -239,7 +243,7 @@ func boardOf(p *layout.Plan) Board {
 	return out
 }
 
-func reportLineup(p *layout.Plan, l *layout.Lineup) Lineup {
+func reportLineup(p *layout.Plan, l *layout.Lineup, cables []wiring.Cable) Lineup {
 	found := check.Lineup(p, l)
 	out := Lineup{Name: l.Name, Verdict: check.Verdict(found, false),
 		Units: []Unit{}, Cables: []Cable{}, Leads: []Lead{}, Findings: []Finding{}}
@@ -263,7 +267,6 @@ func reportLineup(p *layout.Plan, l *layout.Lineup) Lineup {
 			out.Totals.Draw += u.Draw.Milliamps
 		}
 	}
-	cables := wiring.Cables(p, l)
 	for _, c := range cables {
 		out.Cables = append(out.Cables, cableOf(&c))
 	}
@@ -291,7 +294,7 @@ func unitOf(u *layout.Unit, s *layout.Standing) Unit {
 
 func cableOf(c *wiring.Cable) Cable {
 	out := Cable{ID: c.ID, From: JackRef(c.From), To: JackRef(c.To), Path: [][3]float64{},
-		Run: c.Run.MM(), Cut: c.Cut.MM(), Stock: c.Stock.MM()}
+		Run: c.Run.MM(), Cut: c.Cut.MM(), Stock: c.Stock.MM(), Kit: c.Kit}
 	for _, p := range c.Path {
 		out.Path = append(out.Path, [3]float64{p.X.MM(), p.Y.MM(), p.Z.MM()})
 	}

@@ -212,12 +212,17 @@ func (t *writer) findings(l *Lineup) {
 }
 
 func (t *writer) cables(l *Lineup) {
-	if len(l.Cables) == 0 {
-		return
+	if len(l.Cables) > 0 {
+		t.cableTable(l.Cables)
+		t.lines("")
 	}
+}
+
+// cableTable lists cables with the one of the kit that each takes.
+func (t *writer) cableTable(cables []Cable) {
 	u := string(t.unit())
-	tab := table{head: []string{"Cable", "From", "To", "Run " + u, "Cut " + u, "Ready-made " + u},
-		right: []bool{false, false, false, true, true, true}, flex: []int{1, 2}}
+	tab := table{head: []string{"Cable", "From", "To", "Run " + u, "Cut " + u, "Ready-made " + u, "Kit"},
+		right: []bool{false, false, false, true, true, true, false}, flex: []int{1, 2}}
 	length := func(mm float64) string { return t.num(t.upTo(micrometres(mm))) }
 	orNone := func(mm float64) string {
 		if mm == 0 {
@@ -225,11 +230,10 @@ func (t *writer) cables(l *Lineup) {
 		}
 		return length(mm)
 	}
-	for _, c := range l.Cables {
-		tab.add(c.ID, jackName(c.From), jackName(c.To), length(c.Run), orNone(c.Cut), orNone(c.Stock))
+	for _, c := range cables {
+		tab.add(c.ID, jackName(c.From), jackName(c.To), length(c.Run), orNone(c.Cut), orNone(c.Stock), c.Kit)
 	}
 	t.lines(tab.lines()...)
-	t.lines("")
 }
 
 func jackName(j JackRef) string {
@@ -245,7 +249,7 @@ func (t *writer) totals(l *Lineup) {
 	if t.p.Board.Case != nil {
 		loaded = "board, units and case"
 	}
-	t.lines(para("  ", fmt.Sprintf("In all: %s carried (%s), %d mA drawn, %s of cable in straight lines, centre of mass at %s.",
+	t.lines(para("  ", fmt.Sprintf("In all: %s carried (%s), %d mA drawn, %s of cable on the board, centre of mass at %s.",
 		kilograms(layout.Mass(l.Totals.Mass*1000)), loaded, l.Totals.Draw,
 		t.length(t.upTo(micrometres(l.Totals.Cable))),
 		t.point(layout.Point{X: t.nearest(c[0]), Y: t.nearest(c[1])})))...)

@@ -15,12 +15,14 @@ const (
 	slackShare = 10 // a tenth of the run
 )
 
-// Stock is the lengths that ready-made patch cables come in, rising: common
-// practice, no source.
+// Stock and StockInches are the lengths that ready-made patch cables come in,
+// rising: common practice, no source; the inch ones are read.
 var Stock = []layout.Length{
 	10 * layout.Centimetre, 15 * layout.Centimetre, 20 * layout.Centimetre, 30 * layout.Centimetre,
 	45 * layout.Centimetre, 60 * layout.Centimetre, 90 * layout.Centimetre,
 }
+
+var StockInches = []layout.Length{6 * layout.Inch, 12 * layout.Inch, 36 * layout.Inch}
 
 // Point3 is a place on or above the board.
 type Point3 struct{ X, Y, Z layout.Length }
@@ -96,18 +98,18 @@ func cablesOf(p *layout.Plan, l *layout.Lineup, placed []layout.Standing) []Cabl
 		}
 		c := Cable{ID: fmt.Sprintf("c%d", len(out)+1), From: k.From, To: k.To, Path: []Point3{a, b},
 			Plugs: [2]string{plugAt(at, k.From), plugAt(at, k.To)}, Stereo: stereo(links, k)}
-		c.setRun(Distance(a, b))
+		c.setRun(Distance(a, b), p.LengthUnit)
 		out = append(out, c)
 	}
 	return out
 }
 
 // setRun sets the run and what follows from it.
-func (c *Cable) setRun(run layout.Length) {
+func (c *Cable) setRun(run layout.Length, unit layout.LengthUnit) {
 	c.Run = run
 	if !c.OffBoard() {
 		c.Cut = Cut(run)
-		c.Stock = NextStock(c.Cut)
+		c.Stock = NextStock(c.Cut, unit)
 	}
 }
 
@@ -154,10 +156,14 @@ func Cut(run layout.Length) layout.Length {
 	return run + 2*PlugTake + max(run/slackShare, SlackLeast)
 }
 
-// NextStock returns the shortest ready-made length that is at least cut, or
-// zero when none is.
-func NextStock(cut layout.Length) layout.Length {
-	for _, s := range Stock {
+// NextStock returns the shortest ready-made length that is at least cut, as sold
+// where the player's unit is in use, or zero when none is.
+func NextStock(cut layout.Length, unit layout.LengthUnit) layout.Length {
+	list := Stock
+	if unit == layout.Inches {
+		list = StockInches
+	}
+	for _, s := range list {
 		if s >= cut {
 			return s
 		}

@@ -70,8 +70,10 @@ func TestCutTakesTheLargerSlack(t *testing.T) {
 		{1000 * mm, 1150 * mm, 0},
 	} {
 		assert.Equal(t, c.cut, Cut(c.run), "Cut(%v)", c.run)
-		assert.Equal(t, c.stock, NextStock(c.cut), "NextStock(%v)", c.cut)
+		assert.Equal(t, c.stock, NextStock(c.cut, layout.Millimetres), "NextStock(%v)", c.cut)
 	}
+	assert.Equal(t, 12*layout.Inch, NextStock(170*mm, layout.Inches))
+	assert.Zero(t, NextStock(1000*mm, layout.Inches))
 }
 
 func TestDistanceRoundsUp(t *testing.T) {

@@ -62,7 +62,7 @@ func TestReelShort(t *testing.T) {
 func TestPlugSeat(t *testing.T) {
 	angle, _ := catalog.Builtin().Plug("phone-right-angle")
 	p := row("a", "b", "c")
-	p.Units[1].Jacks[0].Along = 100 * mm // out of the way
+	p.Units[1].Jacks[0].Along = 100 * mm                  // out of the way
 	p.Units[1].Place.At.X = p.Units[0].Place.At.X - 82*mm // a's flat plug of 12 mm just fits
 	assert.Empty(t, of(Wire(p), PlugSeat))
 	p.Units[0].Jacks[1].Plug = angle.PlugForm

@@ -98,7 +98,7 @@ func kitOf(ws []Wiring, plugs [2]string, unit layout.LengthUnit) []KitCable {
 	m.rest()
 	out := make([]KitCable, len(m.kit))
 	for k, l := range m.kit {
-		out[k] = KitCable{Cut: l, Stock: NextStock(l), Plugs: plugs}
+		out[k] = KitCable{Cut: l, Stock: NextStock(l, unit), Plugs: plugs}
 		for i, w := range ws {
 			if c := m.taken[i][k]; c >= 0 {
 				out[k].Uses = append(out[k].Uses, Use{w.Lineup, cables[i][c].ID})

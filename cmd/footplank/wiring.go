@@ -1,0 +1,66 @@
+package main
+
+import (
+	"slices"
+
+	"github.com/spf13/cobra"
+
+	"footplank/layout/sheet"
+)
+
+func (p *program) wiringCommand() *cobra.Command {
+	var lineups []string
+	var asJSON bool
+	c := &cobra.Command{
+		Use:   "wiring PLAN",
+		Short: "The cables: their runs, one kit for all line-ups, how to cut it, their load",
+		Long: `Works out the cables of every line-up: how long each run is, what to cut for it,
+which cable of the kit goes where, and what all of them do to the signal up to the
+first buffer and behind it. The kit is the smallest that wires every line-up, and
+the cut list takes the fewest reels that it can be cut from.
+
+--lineup chooses whose cables are listed; the kit is always for all line-ups. PLAN
+may be - for standard input.
+
+Exit code 0 when all can be wired, 1 when there are faults or units without a
+place.`,
+		Example: `  footplank wiring board.toml
+  footplank wiring board.toml --lineup barn
+  footplank wiring board.toml --json`,
+		Args:              takes("a plan file, or - for standard input"),
+		ValidArgsFunction: completePlan,
+		RunE: func(_ *cobra.Command, args []string) error {
+			return p.wiring(args[0], lineups, asJSON)
+		},
+	}
+	p.lineupFlag(c, &lineups)
+	c.Flags().BoolVar(&asJSON, "json", false, "print the wiring as JSON")
+	return c
+}
+
+func (p *program) wiring(name string, lineups []string, asJSON bool) error {
+	doc, err := p.open(name)
+	if err != nil {
+		return err
+	}
+	if err := chooseLineups(doc.Plan, lineups); err != nil {
+		return err
+	}
+	w := sheet.NewWiring(doc.Plan)
+	w.Lineups = slices.DeleteFunc(w.Lineups, func(l sheet.WiringLineup) bool { return !among(lineups, l.Name) })
+	print := w.Text
+	if asJSON {
+		print = w.JSON
+	}
+	if err := print(p.out); err != nil {
+		return err
+	}
+	if missing := unplaced(doc.Plan); len(missing) > 0 {
+		p.say("cables are missing: %s without a place; footplank arrange %s --save gives them one", listed(missing), name)
+		return status(exitFaults)
+	}
+	if w.Faulty() {
+		return status(exitFaults)
+	}
+	return nil
+}
