@@ -197,8 +197,12 @@ func parameters(c *plainCore, axis int) []int64 {
 	size := c.side(axis)
 	seen := map[int64]bool{}
 	var out []int64
+	most := maxParameters
+	if len(c.kinds) > manyKinds {
+		most /= 5
+	}
 	add := func(v int64) {
-		if v > 0 && v <= size && !seen[v] && len(out) < maxParameters {
+		if v > 0 && v <= size && !seen[v] && len(out) < most {
 			seen[v] = true
 			out = append(out, v)
 		}
@@ -215,6 +219,7 @@ func parameters(c *plainCore, axis int) []int64 {
 
 const (
 	maxParameters = 60
+	manyKinds     = 250            // beyond, fewer functions are tried
 	maxWeighed    = int64(1) << 26 // weighed areas stay inside an int64
 )
 

@@ -41,7 +41,7 @@ type Instance struct {
 // Limits of an instance file.
 const (
 	MaxInstanceSide  = maxPlain // the longest side read
-	maxInstanceRects = 100000
+	maxInstanceRects = 10000
 	maxInstanceLine  = 1 << 16
 )
 

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"math"
 	"runtime"
+	"sort"
 	"sync"
 )
 
@@ -28,6 +29,7 @@ func (f *family) least(ctx context.Context, opt Options) (Container, error) {
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
 	g := &closing{low: f.next(f.low), stop: stop, share: opt.Steps == 0}
+	f.shelves(g)
 	exact := len(f.rects) <= maxExact
 	beams := 1
 	if !exact {
@@ -85,7 +87,53 @@ type find struct {
 	at   []plainPos
 }
 
-const byExact = -1
+// The searchers from above count from 0.
+const (
+	byExact = -1
+	byShelf = 1 << 20 // anything else is preferred
+)
+
+// shelves makes a first, plain arrangement in next to no time: rectangles by
+// falling height in rows, each row on top of the one before.
+//
+//	|+--++-+     |
+//	||  || |     |
+//	|+--+--+-+-+ |
+//	||  |  | | +-|
+//	+------------+
+func (f *family) shelves(g *closing) {
+	width := f.width
+	if f.square {
+		width = min(maxPlain, max(f.low, 4*ceilSqrt(f.area)/3))
+	}
+	at := make([]plainPos, len(f.rects))
+	order := make([]int, len(f.rects))
+	for i, r := range f.rects {
+		order[i] = i
+		at[i].Turned = r.Turn && r.W < r.H && r.H <= width || r.W > width
+	}
+	side := func(i int) (w, h int64) {
+		if at[i].Turned {
+			return f.rects[i].H, f.rects[i].W
+		}
+		return f.rects[i].W, f.rects[i].H
+	}
+	sort.SliceStable(order, func(a, b int) bool {
+		_, ha := side(order[a])
+		_, hb := side(order[b])
+		return ha > hb
+	})
+	var x, y, top int64
+	for _, i := range order {
+		w, h := side(i)
+		if x+w > width {
+			x, y = 0, top
+		}
+		at[i].X, at[i].Y = x, y
+		x, top = x+w, max(top, y+h)
+	}
+	g.found(find{f.sizeOf(at), byShelf, at})
+}
 
 // raise tells that nothing under low fits.
 func (g *closing) raise(low, nodes int64) {
@@ -188,9 +236,6 @@ var errStopped = errors.New("stopped")
 // the better use for the processor then.
 const maxRounds = 9
 
-// maxBeam bounds the width of beams and so the memory they take.
-const maxBeam = 1 << 13
-
 // fromAbove halves the interval with beams, then again with wider ones.
 func (f *family) fromAbove(ctx context.Context, opt Options, g *closing, by int, exact bool) {
 	race := &plainRace{ctx: ctx, slots: make(chan struct{}, 1)}
@@ -203,12 +248,13 @@ func (f *family) fromAbove(ctx context.Context, opt Options, g *closing, by int,
 	}
 	for round := int64(1); !exact || round <= maxRounds; round++ {
 		lo, hi := g.interval(by)
+		hi = min(hi, f.high)
 		for lo < hi {
 			mid := f.next(lo + (hi-lo)/2)
 			if mid >= hi {
 				mid = lo
 			}
-			width := min(maxBeam, 1<<min(round, 20))
+			width := beamWidth(round, len(f.rects))
 			if f.beamAt(mid, width, seed+round<<20, p, g, by) != nil {
 				return
 			}

@@ -130,8 +130,14 @@ func TestCancelledLeastIsNotProved(t *testing.T) {
 	assert.Equal(t, in.Known, c.Lower)
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	_, err = LeastHeight(ctx, in.W, in.Rects, Options{})
-	assert.ErrorIs(t, err, ErrNothingFound)
+	c, err = LeastHeight(ctx, in.W, in.Rects, Options{})
+	require.NoError(t, err)
+	assert.False(t, c.Proved)
+	assert.Empty(t, faultOfRects(c.W, c.H, in.Rects, c.Places))
+	c, err = LeastSquare(ctx, consecutive(30), Options{})
+	require.NoError(t, err)
+	assert.False(t, c.Proved)
+	assert.Empty(t, faultOfRects(c.W, c.H, consecutive(30), c.Places))
 }
 
 func TestReadInstance(t *testing.T) {

@@ -6,6 +6,10 @@ import "context"
 // a few milliseconds: much is decided by then, and what is not has cost little.
 const headStart = 40000
 
+// beamsFrom is the number of rectangles from which beams run beside the
+// complete searches.
+const beamsFrom = 30
+
 // runPlain searches c with all methods.
 func runPlain(ctx context.Context, c *plainCore, opt Options) plainFound {
 	methods := []plainMethod{skylineMethod(false, byArea)}
@@ -17,7 +21,11 @@ func runPlain(ctx context.Context, c *plainCore, opt Options) plainFound {
 	if f.verdict != Undecided || first.Steps == opt.Steps || ctx.Err() != nil {
 		return f
 	}
-	return runRace(ctx, c, opt, append(methods, furtherMethods(c)...))
+	methods = append(methods, furtherMethods(c)...)
+	if c.n > beamsFrom {
+		methods = append(methods, beamMethod(opt.Seed))
+	}
+	return runRace(ctx, c, opt, methods)
 }
 
 // furtherMethods are those worth their share of the processors beside the

@@ -36,7 +36,7 @@ type beam struct {
 // beamNode is a partial arrangement.
 type beamNode struct {
 	segs []skySeg
-	left []uint16
+	left []int32
 	key  memoKey // of the rectangles left
 	lost int64
 	area int64 // placed
@@ -57,6 +57,32 @@ type beamKid struct {
 	form  int32
 	right bool
 	score float64
+}
+
+// maxBeam bounds the width of beams, maxBeamSteps the placements of one run
+// together, and so the memory they take.
+const (
+	maxBeam      = 1 << 13
+	maxBeamSteps = 1 << 21
+)
+
+// beamWidth is the width of the round-th beam for n rectangles.
+func beamWidth(round int64, n int) int {
+	return max(1, min(maxBeam, maxBeamSteps/n, 1<<min(round, 20)))
+}
+
+// beamMethod looks for an arrangement with wider and wider beams, until it is
+// told to stop.
+func beamMethod(seed int64) plainMethod {
+	return func(c *plainCore, p *pace) plainFound {
+		b := newBeam(c, p, seed)
+		for round := int64(0); !p.halted; round++ {
+			if pos := b.run(beamWidth(round, c.n)); pos != nil {
+				return plainFound{verdict: Fits, pos: pos, nodes: b.nodes}
+			}
+		}
+		return plainFound{nodes: b.nodes}
+	}
 }
 
 func newBeam(c *plainCore, p *pace, seed int64) *beam {
@@ -101,7 +127,7 @@ func (b *beam) run(width int) [][]plainPos {
 func (b *beam) root() beamNode {
 	n := beamNode{segs: []skySeg{{0, b.W, 0}}, step: -1}
 	for k := range b.c.kinds {
-		n.left = append(n.left, uint16(len(b.c.kinds[k].items)))
+		n.left = append(n.left, int32(len(b.c.kinds[k].items)))
 		for range b.c.kinds[k].items {
 			n.key.add(b.kinds[k].zob)
 		}

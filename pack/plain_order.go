@@ -51,9 +51,13 @@ func (a *orderAxis) atLeast(p int64) (lit uint32, yes, no bool) {
 	return 2 * (a.first + uint32(k-1)), false, false
 }
 
-// maxOrderVars bounds the questions asked of all rectangles together; a
-// larger problem is left to the other searches.
-const maxOrderVars = 60000
+// maxOrderVars bounds the questions asked of all rectangles together, and
+// maxOrderClauses about the clauses that relate them, which take some 60 bytes
+// each; a larger problem is left to the other searches.
+const (
+	maxOrderVars    = 60000
+	maxOrderClauses = 2500000
+)
 
 // orderStyle is how a learning search guesses.
 type orderStyle struct {
@@ -107,7 +111,7 @@ func (o *ordered) stateBoxes() bool {
 		x := o.placesOf(k, 0)
 		y := o.placesOf(k, 1)
 		vars += (len(x) + len(y)) * len(kd.items)
-		if x == nil || y == nil || vars > maxOrderVars {
+		if x == nil || y == nil || vars > maxOrderVars || vars*o.c.n > maxOrderClauses {
 			return false
 		}
 		for range kd.items {

@@ -74,10 +74,17 @@ type skyLevel struct {
 	cells        []narrow
 }
 
+// maxSkyline bounds the number of rectangles that the search takes on; with
+// more it would need much memory and never end.
+const maxSkyline = 500
+
 // skylineMethod searches c upright; with across set, with x and y exchanged.
-// bias picks the order in which rectangles are tried.
+// order is the one in which rectangles are tried.
 func skylineMethod(across bool, order skyOrder) plainMethod {
 	return func(c *plainCore, p *pace) plainFound {
+		if c.n > maxSkyline {
+			return plainFound{}
+		}
 		s := newSkyline(c, p, across, order)
 		verdict := s.search(0)
 		f := plainFound{verdict: verdict, nodes: s.nodes}
