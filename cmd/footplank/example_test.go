@@ -1,10 +1,12 @@
 package main
 
 import (
+	"bytes"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"os"
-	"path/filepath"
+	"os/exec"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -139,26 +141,21 @@ func pastEdges(r *jsonReport) []string {
 	return found
 }
 
-// command runs the program in this process, without a terminal, and returns
-// what it printed as data and its exit code.
+// command runs the program without a terminal and with the built-in catalog
+// alone, and returns what it printed as data and its exit code.
 func command(t *testing.T, args ...string) (data []byte, code int) {
 	t.Helper()
-	dir := t.TempDir()
-	t.Setenv("XDG_CONFIG_HOME", dir)
-	open := func(name string) *os.File {
-		f, err := os.Create(filepath.Join(dir, name))
-		require.NoError(t, err)
-		t.Cleanup(func() { f.Close() })
-		return f
+	cmd := exec.Command("footplank", args...)
+	cmd.Env = append(os.Environ(), "XDG_CONFIG_HOME="+t.TempDir())
+	var said bytes.Buffer
+	cmd.Stderr = &said
+	data, err := cmd.Output()
+	if said.Len() > 0 {
+		t.Logf("standard error: %s", &said)
 	}
-	out, words := open("out"), open("words")
-	code = run(args, open("in"), out, words)
-	data, err := os.ReadFile(out.Name())
-	require.NoError(t, err)
-	said, err := os.ReadFile(words.Name())
-	require.NoError(t, err)
-	if len(said) > 0 {
-		t.Logf("standard error: %s", said)
+	if exit := (*exec.ExitError)(nil); errors.As(err, &exit) {
+		return data, exit.ExitCode()
 	}
-	return data, code
+	require.NoError(t, err)
+	return data, exitFine
 }

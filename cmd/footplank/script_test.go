@@ -4,9 +4,11 @@ import (
 	"encoding/json"
 	"errors"
 	"flag"
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"runtime"
 	"strconv"
 	"strings"
 	"testing"
@@ -18,8 +20,30 @@ import (
 
 var update = flag.Bool("update", false, "write the scripts' expected output anew")
 
-func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"footplank": main})
+// TestMain builds the program and puts it on the path, for the tests that run it
+// as a player does: as a process of its own.
+func TestMain(m *testing.M) { os.Exit(withProgram(m.Run)) }
+
+func withProgram(run func() int) int {
+	dir, err := os.MkdirTemp("", "footplank-test-")
+	if err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		return 1
+	}
+	defer os.RemoveAll(dir)
+	name := "footplank"
+	if runtime.GOOS == "windows" {
+		name += ".exe"
+	}
+	if out, err := exec.Command("go", "build", "-o", filepath.Join(dir, name), ".").CombinedOutput(); err != nil {
+		fmt.Fprintf(os.Stderr, "go build: %v\n%s", err, out)
+		return 1
+	}
+	if err := os.Setenv("PATH", dir+string(filepath.ListSeparator)+os.Getenv("PATH")); err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		return 1
+	}
+	return run()
 }
 
 // Each script is a player's session at the command line, in a folder with the

@@ -8,7 +8,6 @@ import (
 	"io"
 	"os"
 	"os/exec"
-	"path/filepath"
 	"strings"
 	"syscall"
 	"testing"
@@ -23,18 +22,12 @@ import (
 // for a terminal that never answers. The question itself would be seen here, so
 // there is no need of a clock; the deadline only ends a test that hangs.
 func TestVersionAsksTheTerminalNothing(t *testing.T) {
-	// The program itself, for the test's own binary starts its packages in
-	// another order.
-	bin := filepath.Join(t.TempDir(), "footplank")
-	built, err := exec.Command("go", "build", "-o", bin, ".").CombinedOutput()
-	require.NoError(t, err, "%s", built)
-
 	master, slave, err := pty.Open()
 	require.NoError(t, err)
 	defer master.Close()
 	ctx, cancel := context.WithTimeout(context.Background(), time.Minute)
 	defer cancel()
-	cmd := exec.CommandContext(ctx, bin, "--version")
+	cmd := exec.CommandContext(ctx, "footplank", "--version")
 	cmd.Env = append(os.Environ(), "TERM=xterm-256color")
 	cmd.Stdin, cmd.Stdout, cmd.Stderr = slave, slave, slave
 	cmd.SysProcAttr = &syscall.SysProcAttr{Setsid: true, Setctty: true}
