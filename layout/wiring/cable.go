@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"footplank/layout"
+	"footplank/layout/route"
 )
 
 // Allowances for cutting. The take is the middle of the 20 to 30 mm that makers
@@ -25,7 +26,7 @@ var Stock = []layout.Length{
 var StockInches = []layout.Length{6 * layout.Inch, 12 * layout.Inch, 36 * layout.Inch}
 
 // Point3 is a place on or above the board.
-type Point3 struct{ X, Y, Z layout.Length }
+type Point3 = route.Point3
 
 // Cable is one audio cable of a line-up.
 type Cable struct {
@@ -188,15 +189,15 @@ func tip(at map[string]*layout.Standing, r layout.JackRef) (Point3, bool) {
 	}
 	p, z := s.Unit.Tip(j, s.Place.Turn)
 	p = p.Add(s.Place.At)
-	return Point3{p.X, p.Y, s.Z + z}, true
+	return Point3{X: p.X, Y: p.Y, Z: s.Z + z}, true
 }
 
 // edge returns the point of the board's side and back edges that is nearest to
 // a; cables do not leave over the front, where the player's feet are.
 func edge(b *layout.Board, a Point3) Point3 {
 	x, y := min(max(a.X, 0), b.W), min(max(a.Y, 0), b.D)
-	best := Point3{x, b.D, a.Z}
-	for _, e := range []Point3{{0, y, a.Z}, {b.W, y, a.Z}} {
+	best := Point3{X: x, Y: b.D, Z: a.Z}
+	for _, e := range []Point3{{X: 0, Y: y, Z: a.Z}, {X: b.W, Y: y, Z: a.Z}} {
 		if Distance(a, e) < Distance(a, best) {
 			best = e
 		}

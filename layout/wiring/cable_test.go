@@ -39,7 +39,7 @@ func TestCablesAreStraightFromTipToTip(t *testing.T) {
 	cs := Estimate(p, &p.Lineups[0])
 	require.Len(t, cs, 3)
 	c := cs[1]
-	assert.Equal(t, []Point3{{288 * mm, 70 * mm, 20 * mm}, {182 * mm, 70 * mm, 20 * mm}}, c.Path)
+	assert.Equal(t, []Point3{{X: 288 * mm, Y: 70 * mm, Z: 20 * mm}, {X: 182 * mm, Y: 70 * mm, Z: 20 * mm}}, c.Path)
 	assert.Equal(t, 106*mm, c.Run)
 	// 106 run + 2 x 25 plugs + 20 slack (a tenth would be 10.6).
 	assert.Equal(t, 176*mm, c.Cut)
@@ -77,6 +77,6 @@ func TestCutTakesTheLargerSlack(t *testing.T) {
 }
 
 func TestDistanceRoundsUp(t *testing.T) {
-	assert.Equal(t, layout.Length(5), Distance(Point3{}, Point3{3, 4, 0}))
-	assert.Equal(t, layout.Length(2), Distance(Point3{}, Point3{1, 1, 1}))
+	assert.Equal(t, layout.Length(5), Distance(Point3{}, Point3{X: 3, Y: 4}))
+	assert.Equal(t, layout.Length(2), Distance(Point3{}, Point3{X: 1, Y: 1, Z: 1}))
 }

@@ -7,6 +7,7 @@ import (
 
 	"footplank/layout"
 	"footplank/layout/cut"
+	"footplank/layout/route"
 )
 
 // Defaults of a plan's Cabling. All are common practice, no source, but for the
@@ -15,13 +16,8 @@ const (
 	DefaultReel        = 5000 * layout.Millimetre
 	DefaultInstrument  = 3000 * layout.Millimetre
 	DefaultAmp         = 6000 * layout.Millimetre
-	DefaultDiameter    = 4 * layout.Millimetre
 	DefaultCapacitance = 30 / 0.3048 // pF/m
 )
-
-// bendDiameters is the least bend radius in outside diameters: 5 to 10 is usual
-// for coax (rfessentials).
-const bendDiameters = 5
 
 // Wiring is one line-up's cables and their load.
 type Wiring struct {
@@ -65,7 +61,7 @@ func Cabling(p *layout.Plan) layout.Cabling {
 	c.Reel = cmp.Or(c.Reel, DefaultReel)
 	c.Instrument = cmp.Or(c.Instrument, DefaultInstrument)
 	c.Amp = cmp.Or(c.Amp, DefaultAmp)
-	c.Diameter = cmp.Or(c.Diameter, DefaultDiameter)
+	c.Diameter = cmp.Or(c.Diameter, route.PatchDiameter)
 	c.Capacitance = cmp.Or(c.Capacitance, DefaultCapacitance)
 	return c
 }
