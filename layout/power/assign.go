@@ -1,0 +1,114 @@
+package power
+
+const (
+	scale   int64 = 64      // costs are multiples of it, multipliers are finer
+	never   int64 = 1 << 60 // of an outlet that a demand may not take
+	sharing int64 = 1 << 40 // of each further unit on an outlet, above all leads
+)
+
+// assignment solves one line-up by itself: the cheapest way to give each row a
+// column of its own, by shortest augmenting paths with potentials. Rows are
+// demands, columns places on outlets; cost tells each pair's, never for none.
+//
+// When row r cannot be placed, stuck holds the rows that compete with it, r
+// first: together they reach fewer columns than they are. Buffers are kept
+// between calls.
+type assignment struct {
+	u, v      []int64 // potentials of rows and columns, from 1
+	rowOf     []int   // row in each column, 0 for none
+	way       []int
+	least     []int64
+	seen      []bool
+	stuck     []int
+	columnOf  []int // the answer: column of each row
+	total     int64
+	rows, all int
+}
+
+func (a *assignment) solve(rows, columns int, cost func(r, c int) int64) bool {
+	a.rows, a.all = rows, columns
+	a.u, a.v = zeros(a.u, rows+1), zeros(a.v, columns+1)
+	a.rowOf, a.way = zeros(a.rowOf, columns+1), zeros(a.way, columns+1)
+	a.least, a.seen = zeros(a.least, columns+1), zeros(a.seen, columns+1)
+	a.columnOf = zeros(a.columnOf, rows)
+	for r := 1; r <= rows; r++ {
+		if !a.place(r, cost) {
+			return false
+		}
+	}
+	a.total = 0
+	for c := 1; c <= columns; c++ {
+		if r := a.rowOf[c]; r > 0 {
+			a.columnOf[r-1] = c - 1
+			a.total += cost(r-1, c-1)
+		}
+	}
+	return true
+}
+
+// place finds the cheapest path from row r to a free column, over columns that
+// other rows then give up.
+func (a *assignment) place(r int, cost func(r, c int) int64) bool {
+	for c := range a.least {
+		a.least[c], a.seen[c] = never, false
+	}
+	a.rowOf[0] = r
+	at := 0
+	for {
+		a.seen[at] = true
+		row, next, step := a.rowOf[at], -1, never
+		for c := 1; c <= a.all; c++ {
+			if a.seen[c] {
+				continue
+			}
+			if w := cost(row-1, c-1); w < never {
+				if d := w - a.u[row] - a.v[c]; d < a.least[c] {
+					a.least[c], a.way[c] = d, at
+				}
+			}
+			if a.least[c] < step {
+				step, next = a.least[c], c
+			}
+		}
+		if next < 0 {
+			a.competitors()
+			return false
+		}
+		for c := 0; c <= a.all; c++ {
+			if a.seen[c] {
+				a.u[a.rowOf[c]] += step
+				a.v[c] -= step
+			} else if a.least[c] < never {
+				a.least[c] -= step
+			}
+		}
+		at = next
+		if a.rowOf[at] == 0 {
+			break
+		}
+	}
+	for at != 0 {
+		a.rowOf[at] = a.rowOf[a.way[at]]
+		at = a.way[at]
+	}
+	return true
+}
+
+func (a *assignment) competitors() {
+	a.stuck = a.stuck[:0]
+	for c := 0; c <= a.all; c++ {
+		if a.seen[c] {
+			a.stuck = append(a.stuck, a.rowOf[c]-1)
+		}
+	}
+}
+
+// zeros returns a slice of n zeros in the room of s.
+func zeros[T any](s []T, n int) []T {
+	if cap(s) < n {
+		return make([]T, n)
+	}
+	s = s[:n]
+	clear(s)
+	return s
+}

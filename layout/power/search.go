@@ -1,0 +1,402 @@
+package power
+
+import (
+	"cmp"
+	"context"
+	"slices"
+)
+
+// Steps that a search may take, counted in line-ups assigned, so that the same
+// plan always gets the same answer.
+const (
+	improveSteps = 1_500         // after a first map, for a better one
+	decideSteps  = 50_000        // for a first map, or the proof that there is none
+	rounds       = 12            // of moving the multipliers
+	mostWork     = 1_000_000_000 // of one assignment of all line-ups, times the steps
+)
+
+// nowhere is the place of a demand that no outlet feeds.
+const nowhere = -1
+
+// answer is what a search says.
+type answer struct {
+	at    []int // for each demand its outlet, or nowhere; nil without a map
+	cost  int64 // in costs of the problem
+	best  bool  // no map costs less: proved
+	none  bool  // there is no map: proved
+	stuck []int // demands that compete in line-up stuckIn, if that is why
+	in    int
+}
+
+// search is branch and bound over the demands; see the package's words.
+type search struct {
+	*problem
+	ctx    context.Context
+	leave  int64     // what it costs to leave a demand unfed; 0 if that may not be
+	places int       // how many units an outlet may take
+	shares [][]int64 // cost of each demand for each of its line-ups and outlets, multipliers in
+	asg    assignment
+	steps  int
+	limit  int
+	halt   bool
+	ans    answer
+}
+
+// branch is a part of all maps: what each demand may still take.
+type branch struct {
+	can    []set
+	done   []bool   // demands that have their outlet for good, or none
+	masks  []uint64 // settings left to each outlet
+	choice [][]int  // for each line-up, the outlets of its rows in the cheapest assignment
+	cost   []int64  // for each line-up, of that assignment
+}
+
+// solve searches for the cheapest map. leave is the price of a unit without an
+// outlet, 0 if every unit must have one.
+func (pr *problem) solve(ctx context.Context, leave int64) answer {
+	s := &search{problem: pr, ctx: ctx, leave: leave * scale, places: 1}
+	work := 1
+	for _, r := range pr.rows {
+		if pr.share {
+			s.places = max(s.places, min(len(r), 8))
+		}
+		work += len(r) * len(r) * (len(pr.outlets) + 1)
+	}
+	s.limit = max(50, min(decideSteps, mostWork/(work*s.places/len(pr.rows)+1)))
+	s.ans.cost = never
+	b := s.root()
+	for i := range pr.demands {
+		d := &pr.demands[i]
+		for k := range d.lineups {
+			for _, c := range d.cost[k] {
+				s.shares[i] = append(s.shares[i], c*scale)
+			}
+		}
+	}
+	for l := range pr.rows {
+		if !s.assign(b, l) {
+			s.ans.none = true
+			s.ans.in = l
+			for _, r := range s.asg.stuck {
+				s.ans.stuck = append(s.ans.stuck, pr.rows[l][r])
+			}
+			return s.ans
+		}
+	}
+	s.agree(b)
+	whole := s.split(b)
+	s.ans.none = whole && !s.halt && s.ans.at == nil
+	s.ans.best = s.ans.at != nil && !s.halt
+	s.ans.cost /= scale
+	return s.ans
+}
+
+func (s *search) root() *branch {
+	b := &branch{choice: make([][]int, len(s.rows)), cost: make([]int64, len(s.rows))}
+	for o := range s.outlets {
+		b.masks = append(b.masks, 1<<len(s.outlets[o].settings)-1)
+	}
+	for i := range s.demands {
+		b.can = append(b.can, s.demands[i].can)
+	}
+	b.done = make([]bool, len(s.demands))
+	s.shares = make([][]int64, len(s.demands))
+	return b
+}
+
+// assign finds the cheapest assignment of one line-up.
+func (s *search) assign(b *branch, l int) bool {
+	s.steps++
+	rows, n := s.rows[l], len(s.outlets)
+	base := make([]int, len(rows)) // where each row's costs of this line-up start
+	for r, i := range rows {
+		base[r] = s.demands[i].part(l) * n
+	}
+	columns := n * s.places
+	if s.leave > 0 {
+		columns += len(rows)
+	}
+	cost := func(r, c int) int64 {
+		i, o, k := rows[r], c, 0
+		if s.places > 1 && c < n*s.places {
+			o, k = c%n, int(c/n)
+		} else if c >= n*s.places {
+			if c-n*s.places != r || b.done[i] && b.can[i].size() > 0 {
+				return never
+			}
+			return s.leave
+		}
+		if !b.can[i].has(o) || k > 0 && s.demands[i].alone[o] {
+			return never
+		}
+		return s.shares[i][base[r]+o] + int64(k)*sharing
+	}
+	if !s.asg.solve(len(rows), columns, cost) {
+		return false
+	}
+	b.cost[l] = s.asg.total
+	b.choice[l] = make([]int, len(rows))
+	for r, c := range s.asg.columnOf {
+		if c >= n*s.places {
+			b.choice[l][r] = nowhere
+		} else {
+			b.choice[l][r] = c % n
+		}
+	}
+	return true
+}
+
+// agree moves each fixed demand's cost between its line-ups, from where its
+// outlet is wanted to where it is not: their sum stays, so the line-ups'
+// assignments together stay a bound from below, and the best of them is kept.
+func (s *search) agree(b *branch) {
+	kept, top := s.copyShares(), sum(b.cost)
+	for round := range rounds {
+		if round%4 == 0 {
+			s.dive(b)
+		}
+		move := s.disagreement(b)
+		if move == nil || s.ans.at != nil && s.ans.cost-scale < sum(b.cost) {
+			break
+		}
+		norm := int64(0)
+		for i := range move {
+			for _, m := range move[i] {
+				norm += m * m
+			}
+		}
+		gap := scale * 100
+		if s.ans.at != nil {
+			gap = s.ans.cost - sum(b.cost)
+		}
+		step := max(1, gap/max(norm, 1))
+		for i := range move {
+			for j, m := range move[i] {
+				s.shares[i][j] += step * m
+			}
+		}
+		for l := range s.rows {
+			s.assign(b, l)
+		}
+		if now := sum(b.cost); now > top {
+			kept, top = s.copyShares(), now
+		}
+	}
+	s.shares = kept
+	for l := range s.rows {
+		s.assign(b, l)
+	}
+}
+
+func (s *search) copyShares() [][]int64 {
+	out := make([][]int64, len(s.shares))
+	for i := range out {
+		out[i] = slices.Clone(s.shares[i])
+	}
+	return out
+}
+
+// disagreement returns, for each demand, by how much each line-up's share of
+// each outlet's cost is to rise; nil when all line-ups agree.
+func (s *search) disagreement(b *branch) [][]int64 {
+	var move [][]int64
+	n := len(s.outlets)
+	votes := make([]int64, n)
+	for i := range s.demands {
+		d := &s.demands[i]
+		if len(d.lineups) == 1 || s.agreed(b, i) {
+			continue
+		}
+		if move == nil {
+			move = make([][]int64, len(s.demands))
+		}
+		clear(votes)
+		for _, l := range d.lineups {
+			if o := s.taken(b, l, i); o != nowhere {
+				votes[o]++
+			}
+		}
+		many := int64(len(d.lineups))
+		move[i] = make([]int64, len(s.shares[i]))
+		for k, l := range d.lineups {
+			for o := range n {
+				move[i][k*n+o] = -votes[o]
+			}
+			if o := s.taken(b, l, i); o != nowhere {
+				move[i][k*n+o] += many
+			}
+		}
+	}
+	return move
+}
+
+// taken returns the outlet of a demand in a line-up's assignment.
+func (s *search) taken(b *branch, l, demand int) int {
+	return b.choice[l][s.row[l][demand]]
+}
+
+func (s *search) agreed(b *branch, demand int) bool {
+	ls := s.demands[demand].lineups
+	first := s.taken(b, ls[0], demand)
+	return !slices.ContainsFunc(ls[1:], func(l int) bool { return s.taken(b, l, demand) != first })
+}
+
+// dive looks for a map quickly: it settles the demands that disagree one after
+// the other where most line-ups want them.
+func (s *search) dive(b *branch) {
+	for b != nil {
+		i := s.next(b)
+		if i < 0 {
+			return
+		}
+		b = s.settle(b, i, s.wishes(b, i)[0])
+	}
+}
+
+// What next says of a branch in which there is nothing to branch on.
+const (
+	isMap = -1 // its assignments are a map, which is noted if it is the best yet
+	isBad = -2 // its settled demands break a rule
+)
+
+// next returns the demand to branch on: one on which line-ups disagree, else
+// one of those that break a rule together.
+func (s *search) next(b *branch) int {
+	best := isBad
+	fewer := func(i int) bool { return best < 0 || b.can[i].size() < b.can[best].size() }
+	for i := range s.demands {
+		if len(s.demands[i].lineups) > 1 && !s.agreed(b, i) && fewer(i) {
+			best = i
+		}
+	}
+	if best >= 0 {
+		return best
+	}
+	at := make([]int, len(s.demands))
+	for i := range at {
+		at[i] = s.taken(b, s.demands[i].lineups[0], i)
+	}
+	broken := s.broken(at)
+	if broken == nil {
+		if c := sum(b.cost); c < s.ans.cost {
+			s.ans.cost, s.ans.at = c, at
+			s.limit = min(s.limit, s.steps+improveSteps)
+		}
+		return isMap
+	}
+	for _, i := range broken {
+		if !b.done[i] && fewer(i) {
+			best = i
+		}
+	}
+	return best
+}
+
+// wishes returns the outlets that a demand may take, those first that most
+// line-ups want, then the cheapest; nowhere is the last when that may be.
+func (s *search) wishes(b *branch, i int) []int {
+	d := &s.demands[i]
+	list := b.can[i].list()
+	votes, costs := map[int]int{}, map[int]int64{}
+	for _, l := range d.lineups {
+		votes[s.taken(b, l, i)]++
+	}
+	for _, o := range list {
+		for k := range d.lineups {
+			costs[o] += d.cost[k][o]
+		}
+	}
+	slices.SortStableFunc(list, func(x, y int) int {
+		return cmp.Or(cmp.Compare(votes[y], votes[x]), cmp.Compare(costs[x], costs[y]))
+	})
+	if s.leave > 0 {
+		list = append(list, nowhere)
+	}
+	return list
+}
+
+// split searches a branch. It reports whether the branch is proved to hold no
+// map at all.
+func (s *search) split(b *branch) bool {
+	if s.steps > s.limit || s.ctx.Err() != nil {
+		s.halt = true
+		return false
+	}
+	if s.tooMuch(b) {
+		return true
+	}
+	if s.ans.at != nil && sum(b.cost) > s.ans.cost-scale {
+		return false
+	}
+	i := s.next(b)
+	if i < 0 {
+		return i == isBad
+	}
+	none := true
+	var dead []int // classes whose untouched outlets lead nowhere
+	for _, o := range s.wishes(b, i) {
+		fresh := o != nowhere && s.untouched(b, o, i)
+		if fresh && slices.Contains(dead, s.class[o]) {
+			continue
+		}
+		c := s.settle(b, i, o)
+		empty := c == nil || s.split(c)
+		if s.halt {
+			return false
+		}
+		none = none && empty
+		if empty && fresh {
+			dead = append(dead, s.class[o])
+		}
+	}
+	return none
+}
+
+// untouched reports whether no demand but i is settled on the outlet.
+func (s *search) untouched(b *branch, o, i int) bool {
+	for j := range b.can {
+		if j != i && b.done[j] && b.can[j].has(o) {
+			return false
+		}
+	}
+	return b.masks[o] == 1<<len(s.outlets[o].settings)-1
+}
+
+// settle returns the part of a branch in which a demand takes an outlet, or
+// nil when some line-up has no assignment then.
+func (s *search) settle(b *branch, i, o int) *branch {
+	c := &branch{can: slices.Clone(b.can), masks: slices.Clone(b.masks), choice: slices.Clone(b.choice), cost: slices.Clone(b.cost)}
+	c.done = slices.Clone(b.done)
+	c.done[i] = true
+	c.can[i] = newSet(len(s.outlets))
+	if o != nowhere {
+		c.can[i].add(o)
+		c.masks[o] &= s.demands[i].fit[o]
+		for j := range c.can {
+			if j != i && c.can[j].has(o) && s.demands[j].fit[o]&c.masks[o] == 0 {
+				c.can[j] = slices.Clone(c.can[j])
+				c.can[j].drop(o)
+			}
+		}
+	}
+	for l, rows := range s.rows {
+		for r, j := range rows {
+			at := c.choice[l][r]
+			if j == i && at == o || j != i && (at == nowhere || c.can[j].has(at)) {
+				continue
+			}
+			if !s.assign(c, l) {
+				return nil
+			}
+			break
+		}
+	}
+	return c
+}
+
+func sum(list []int64) (total int64) {
+	for _, n := range list {
+		total += n
+	}
+	return total
+}
