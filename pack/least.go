@@ -142,6 +142,11 @@ func (f *family) next(s int64) int64 {
 	return f.high
 }
 
+// previous returns the greatest size worth asking about that is less than s.
+func (f *family) previous(s int64) int64 {
+	return f.sums.below((s-1)/f.unit) * f.unit
+}
+
 func ceilSqrt(v int64) int64 {
 	s := int64(math.Sqrt(float64(v)))
 	for s*s >= v && s > 0 {

@@ -14,7 +14,8 @@ import (
 //	low ---->            <---- high
 //	 |  |  |  .  .  .  .  .  |
 //	 refuted one by one      found by beams, by halving the
-//	 by bounds and search    interval, with wider and wider beams
+//	 by bounds and search    interval, with wider and wider beams,
+//	                         then by search, one by one
 //
 // The search from below decides each size; what it finds first is the least.
 // The beams give an answer when the time is short. With many rectangles only
@@ -266,6 +267,29 @@ func (f *family) fromAbove(ctx context.Context, opt Options, g *closing, by int,
 			}
 		}
 		if low, high := g.interval(by); high <= low || ctx.Err() != nil {
+			return
+		}
+	}
+	f.downward(ctx, opt, g, by)
+}
+
+// downward decides the sizes under the best found, the largest first, while
+// the search from below is held up by a hard one.
+func (f *family) downward(ctx context.Context, opt Options, g *closing, by int) {
+	for ctx.Err() == nil {
+		low, high := g.interval(by)
+		s := f.previous(min(high, f.high))
+		if s <= low {
+			return // the search from below is there
+		}
+		a := solvePlain(ctx, f.problem(s), opt)
+		switch a.Verdict {
+		case Fits:
+			g.found(find{s, by, a.At})
+		case Impossible:
+			g.raise(f.next(s+1), a.Nodes)
+			return
+		default:
 			return
 		}
 	}
