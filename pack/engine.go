@@ -136,6 +136,7 @@ func (m *model) repair(pc *pacer, opt Options, loads []tight) outcome {
 		if learn == nil {
 			learn = newLearner(m, loads)
 		}
+		learn.shake(lc.rng)
 		learn.hint(lc.best)
 		out, on = learn.runFor(pc, portion)
 		if out.verdict != Undecided || !on {

@@ -2,6 +2,7 @@ package pack
 
 import (
 	"cmp"
+	"math/rand/v2"
 	"slices"
 )
 
@@ -149,6 +150,16 @@ func (l *learner) pick() (atom, bool) {
 		}
 	}
 	return best, found
+}
+
+// shake mixes what the search takes for important, so that it goes another way.
+func (l *learner) shake(rng *rand.Rand) {
+	l.back(0)
+	l.dropDirty()
+	for v := range l.activity {
+		l.activity[v] = rng.Float64()
+	}
+	l.bump = 1
 }
 
 // hint has the search try what places suggests first: their cells, and which
