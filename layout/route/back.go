@@ -39,7 +39,7 @@ func (s *search) lookBack() bool {
 	b.total = -1
 	for len(b.heap) > 0 {
 		e := b.heap.pop()
-		if b.total >= 0 && e.bound >= b.total {
+		if b.total >= 0 && e.bound >= b.total || e.bound >= s.limit {
 			break
 		}
 		at := &b.seen[e.state]

@@ -56,13 +56,3 @@ func leads(p *layout.Plan, l *layout.Lineup) []route.Request {
 	}
 	return out
 }
-
-func BenchmarkRouteExample(b *testing.B) {
-	p := arranged(b)
-	l := &p.Lineups[0]
-	reqs := append(route.AudioRequests(p, l), leads(p, l)...)
-	b.ReportMetric(float64(len(reqs)), "cables")
-	for b.Loop() {
-		route.NewSpace(p, l).Route(reqs)
-	}
-}

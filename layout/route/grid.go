@@ -35,6 +35,7 @@ type grid struct {
 	win               layout.Rect
 	sources           []source
 	useEast, useNorth []bool
+	near              []bool // the cable's old way, in loyal
 }
 
 // wall is the cost of a stretch with no way through.
@@ -88,7 +89,7 @@ func (g *grid) around(o layout.Rect, keep, ends layout.Length) {
 // by what a cable, a bend and a swing must keep, and through the docks. With
 // closed they are closed under what a turn back takes, once; see the package's
 // comment.
-func (g *grid) lines(planes []plane, docks [2][]dock, b bend, win layout.Rect, tracks []strand, closed bool) {
+func (g *grid) lines(planes []plane, docks [2][]dock, b bend, win layout.Rect, tracks, old []strand, closed bool) {
 	g.win, g.sources = win, g.sources[:0]
 	far := layout.Edges{Front: b.radius, Back: b.radius, Left: b.radius, Right: b.radius}
 	for i := range planes {
@@ -111,10 +112,12 @@ func (g *grid) lines(planes []plane, docks [2][]dock, b bend, win layout.Rect, t
 	}
 	for i := range tracks {
 		t := &tracks[i]
-		for _, k := range [2]layout.Length{b.half + t.diameter/2, Near} {
-			g.add(source{!t.alongX, t.at - k, t.lo, t.hi})
-			g.add(source{!t.alongX, t.at + k, t.lo, t.hi})
-		}
+		keep := b.half + t.diameter/2
+		g.add(source{!t.alongX, t.at - keep, t.lo, t.hi})
+		g.add(source{!t.alongX, t.at + keep, t.lo, t.hi})
+	}
+	for i := range old {
+		g.add(source{!old[i].alongX, old[i].at, old[i].lo, old[i].hi})
 	}
 	if closed {
 		for _, t := range slices.Clone(g.sources) {

@@ -2,6 +2,7 @@ package route
 
 import (
 	"fmt"
+	"math"
 	"sync"
 
 	"footplank/layout"
@@ -13,7 +14,8 @@ type worker struct {
 	search search
 	rects  []layout.Rect
 	planes []plane
-	touch  []strand
+	others []strand
+	tracks []strand
 }
 
 var workers = sync.Pool{New: func() any { return new(worker) }}
@@ -29,9 +31,10 @@ func tooTight(r *Request, found layout.Length) string {
 // layOptions say how a cable is to be laid.
 type layOptions struct {
 	exact  bool
-	others []strand      // of the cables that lie there already
-	tracks []strand      // of those, the ones to try to lie beside
-	radius layout.Length // to try first, if not zero
+	others []strand // of the cables that lie there already
+	tracks []strand // of those, the ones to try to lie beside
+	limit  int64    // ways that cost as much or more are of no use; 0 for none
+	old    []strand // where the cable lay before; it should stay there
 }
 
 // laid is a cable on the board.
@@ -50,11 +53,6 @@ var windows = [...]layout.Length{35 * layout.Millimetre, 140 * layout.Millimetre
 // laid with the largest that has one, to an eighth.
 func (s *Space) lay(w *worker, r *Request, opt layOptions) laid {
 	want := r.BendRadius
-	if opt.radius > 0 && opt.radius < want {
-		if l, ok := s.attempt(w, r, opt.radius, opt); ok {
-			return l
-		}
-	}
 	if l, ok := s.attempt(w, r, want, opt); ok {
 		return l
 	}
@@ -170,12 +168,17 @@ func (s *Space) lieDown(w *worker, r *Request, planes []plane, docks [2][]dock, 
 
 // find runs one search in a window.
 func (s *Space) find(w *worker, r *Request, planes []plane, docks [2][]dock, b bend, win layout.Rect, closed bool, opt layOptions) (laid, bool) {
-	w.grid.lines(planes, docks, b, win, opt.tracks, closed)
+	w.grid.lines(planes, docks, b, win, opt.tracks, opt.old, closed)
 	w.grid.fill(planes, b)
 	if !closed {
 		w.grid.prune(len(planes))
 	}
+	w.grid.loyal(planes, opt.old)
 	w.grid.charge(r, planes, opt.others)
+	w.search.limit = math.MaxInt64
+	if opt.limit > 0 {
+		w.search.limit = opt.limit * scale
+	}
 	w.search.grid, w.search.planes, w.search.docks, w.search.bend = &w.grid, planes, docks, b
 	cost, way, ok := w.search.run()
 	if !ok {

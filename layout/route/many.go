@@ -1,11 +1,6 @@
 package route
 
-import (
-	"cmp"
-	"slices"
-
-	"footplank/layout"
-)
+import "footplank/layout"
 
 // What it costs a cable to be near others; all common practice, no source. The
 // rule behind the second is that audio and power never lie side by side for
@@ -20,6 +15,11 @@ const (
 	Crossing = 3 * layout.Millimetre
 	// rounds bounds how often cables in each other's way are laid anew.
 	rounds = 3
+	// A length astray from a cable's old way costs a part of 1 in loyalty more.
+	loyalty = 10
+	astray  = 15 * layout.Millimetre
+	// bearable is what a cable may pay for others before it is laid anew.
+	bearable = int64(20 * layout.Millimetre)
 )
 
 // strand is one straight stretch of a cable that lies on a layer.
@@ -68,6 +68,46 @@ func (g *grid) charge(r *Request, planes []plane, others []strand) {
 				g.chargeAlong(r, t, g.north[p*n:(p+1)*n], g.ys, g.xs, g.nx, 1)
 				g.chargeAcross(t, g.east[p*n:(p+1)*n], g.ys, g.xs, g.nx, 1)
 			}
+		}
+	}
+}
+
+// loyal charges a little for every stretch that is off the cable's old way, so
+// that it is left only for one that is clearly shorter.
+func (g *grid) loyal(planes []plane, old []strand) {
+	if len(old) == 0 {
+		return
+	}
+	n := g.nx * g.ny
+	g.near = zeroed(g.near, n*len(planes))
+	for i := range old {
+		t := &old[i]
+		for p := range planes {
+			if planes[p].layer != t.layer {
+				continue
+			}
+			r := layout.Rect{X0: t.lo - astray, X1: t.hi + astray, Y0: t.at - astray, Y1: t.at + astray}
+			if !t.alongX {
+				r = layout.Rect{X0: r.Y0, X1: r.Y1, Y0: r.X0, Y1: r.X1}
+			}
+			i0, i1 := within(g.xs, r.X0, r.X1)
+			j0, j1 := within(g.ys, r.Y0, r.Y1)
+			for j := j0; j < j1; j++ {
+				for k := p*n + j*g.nx + i0; k < p*n+j*g.nx+i1; k++ {
+					g.near[k] = true
+				}
+			}
+		}
+	}
+	for k, near := range g.near {
+		if near {
+			continue
+		}
+		if g.east[k] != wall {
+			g.east[k] += g.east[k] / loyalty
+		}
+		if g.north[k] != wall {
+			g.north[k] += g.north[k] / loyalty
 		}
 	}
 }
@@ -125,20 +165,24 @@ func (g *grid) chargeAcross(t *strand, cost []int32, along, across []layout.Leng
 // lie on each other, and audio and power keep apart where there is room. The
 // same requests in the same space give the same paths.
 //
-// The shortest are laid first. Then those that cost more than their length are
-// taken up and laid anew among the others, as long as that makes the whole
-// cheaper, a bounded number of times.
+// Each is laid as if alone at first. Then those that lie on others for long, or
+// along others of the other kind, are taken up and laid anew among the rest, as
+// long as that makes the whole cheaper, a bounded number of times.
 func (s *Space) Route(reqs []Request) []Path {
+	b := newBundle(s, reqs)
+	s.routeAll(b)
+	return b.paths()
+}
+
+func (s *Space) routeAll(b *bundle) {
 	w := takeWorker()
 	defer w.release()
-	b := newBundle(s, reqs)
-	var all []int
-	for i := range reqs {
-		all = append(all, i)
+	all := make([]int, len(b.reqs))
+	for i := range b.reqs {
+		all[i] = i
+		b.laid[i] = s.lay(w, &b.reqs[i], layOptions{})
 	}
-	b.layAll(w, all)
 	b.improve(w, all)
-	return b.paths()
 }
 
 // bundle is the cables of a line-up while they are laid.
@@ -146,89 +190,31 @@ type bundle struct {
 	space *Space
 	reqs  []Request
 	laid  []laid
+	// tried is the count of changes when a cable was last taken up in vain.
+	tried   []int
+	changes int
 }
 
 func newBundle(s *Space, reqs []Request) *bundle {
-	return &bundle{s, reqs, make([]laid, len(reqs))}
+	return &bundle{space: s, reqs: reqs, laid: make([]laid, len(reqs)), tried: make([]int, len(reqs)), changes: 1}
 }
 
-// layAll lays the cables named, the shortest first.
-func (b *bundle) layAll(w *worker, which []int) {
-	order := slices.Clone(which)
-	slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(reachOf(&b.reqs[i]), reachOf(&b.reqs[j])) })
-	for _, i := range order {
-		b.laid[i] = laid{}
-	}
-	for _, i := range order {
-		b.laid[i] = b.relay(w, i, 0)
-	}
-}
-
-func reachOf(r *Request) layout.Length {
-	return apart(r.From.At, r.To.At) + abs(r.From.Z-r.To.Z)
-}
-
-// relay lays cable i among the others. Where it would lie on some it is laid
-// again with lines beside them to choose from.
-func (b *bundle) relay(w *worker, i int, radius layout.Length) laid {
-	others := b.others(i)
-	l := b.space.lay(w, &b.reqs[i], layOptions{others: others, radius: radius})
-	if l.toll <= int64(Crossing) {
-		return l
-	}
-	var tracks []strand
-	for _, t := range others {
-		if slices.ContainsFunc(l.strands, func(m strand) bool { return m.beyond(&t) }) {
-			tracks = append(tracks, t)
-		}
-	}
-	if len(tracks) == 0 {
-		return l
-	}
-	again := b.space.lay(w, &b.reqs[i], layOptions{others: others, tracks: tracks, radius: l.path.Bend})
-	if again.placed() && again.path.Bend >= l.path.Bend && again.cost() < l.cost() {
-		return again
-	}
-	return l
-}
-
-// beyond reports whether the strands are parallel and nearer than they should.
-func (t *strand) beyond(u *strand) bool {
-	if t.layer != u.layer || t.alongX != u.alongX || t.hi <= u.lo || u.hi <= t.lo {
-		return false
-	}
-	d := abs(t.at - u.at)
-	return d < (t.diameter+u.diameter)/2 || t.kind != u.kind && d < Near
-}
-
-// others returns the strands of all cables but i.
-func (b *bundle) others(i int) []strand {
-	var out []strand
-	for k := range b.laid {
-		if k != i {
-			out = append(out, b.laid[k].strands...)
-		}
-	}
-	return out
-}
-
-// improve takes up the cables named, one after the other, that cost more than
-// their length, and keeps what makes the whole cheaper.
+// improve takes up the cables named, one after the other, that are in the way
+// of others, and keeps what makes the whole cheaper.
 func (b *bundle) improve(w *worker, which []int) {
 	for range rounds {
 		changed := false
 		for _, i := range which {
 			old := &b.laid[i]
-			if !old.placed() {
+			if !old.placed() || b.tried[i] == b.changes {
 				continue
 			}
 			old.toll = b.toll(i)
-			if old.toll <= int64(Crossing) {
-				continue
+			if b.relay(w, i) {
+				b.changes++
+				changed = true
 			}
-			if l := b.relay(w, i, old.path.Bend); l.placed() && l.path.Bend >= old.path.Bend && l.cost() < old.cost() {
-				*old, changed = l, true
-			}
+			b.tried[i] = b.changes
 		}
 		if !changed {
 			return
@@ -236,16 +222,64 @@ func (b *bundle) improve(w *worker, which []int) {
 	}
 }
 
+// others returns the strands of all cables but i, in the worker's memory.
+func (b *bundle) others(w *worker, i int) []strand {
+	w.others = w.others[:0]
+	for k := range b.laid {
+		if k != i {
+			w.others = append(w.others, b.laid[k].strands...)
+		}
+	}
+	return w.others
+}
+
+// relay lays cable i anew among the others, with lines to choose from beside
+// those that it lies on or near; false when it is better left.
+func (b *bundle) relay(w *worker, i int) bool {
+	old := &b.laid[i]
+	others := b.others(w, i)
+	w.tracks = w.tracks[:0]
+	var worst int64
+	for _, t := range others {
+		for k := range old.strands {
+			if m := &old.strands[k]; m.beside(&t) {
+				w.tracks = append(w.tracks, t)
+				worst += m.tollOf(&t)
+				break
+			}
+		}
+	}
+	if worst < bearable {
+		return false
+	}
+	l, ok := b.space.attempt(w, &b.reqs[i], old.path.Bend, layOptions{others: others, tracks: w.tracks, limit: old.cost()})
+	if !ok || l.cost() >= old.cost() {
+		return false
+	}
+	l.path.OK = old.path.OK
+	*old = l
+	return true
+}
+
+// beside reports whether the strands are parallel and nearer than they should.
+func (t *strand) beside(u *strand) bool {
+	if t.layer != u.layer || t.alongX != u.alongX || t.hi <= u.lo || u.hi <= t.lo {
+		return false
+	}
+	d := abs(t.at - u.at)
+	return d < (t.diameter+u.diameter)/2 || t.kind != u.kind && d < Near
+}
+
 // toll returns what cable i pays for lying where it does among the others.
 func (b *bundle) toll(i int) int64 {
 	var sum int64
-	for _, m := range b.laid[i].strands {
+	for m := range b.laid[i].strands {
 		for k := range b.laid {
 			if k == i {
 				continue
 			}
 			for j := range b.laid[k].strands {
-				sum += m.tollOf(&b.laid[k].strands[j])
+				sum += b.laid[i].strands[m].tollOf(&b.laid[k].strands[j])
 			}
 		}
 	}
@@ -260,7 +294,7 @@ func (t *strand) tollOf(u *strand) int64 {
 		if t.lo <= u.at && u.at < t.hi && u.lo < t.at && t.at < u.hi {
 			return int64(Crossing)
 		}
-	case t.beyond(u):
+	case t.beside(u):
 		lies := abs(t.at-u.at) < (t.diameter+u.diameter)/2
 		return int64(sideBySide(min(t.hi, u.hi)-max(t.lo, u.lo), lies))
 	}

@@ -38,6 +38,7 @@ type search struct {
 	docks  [2][]dock
 	nodes  [2][]int32 // of the docks
 	bend   bend
+	limit  int64 // of the cost, scaled
 
 	labels []label
 	stamp  uint32
@@ -129,7 +130,7 @@ func (s *search) reach(node int32, kind int, cost int64, parent int32) {
 	}
 	ahead := s.rest(node, way)
 	*l = label{cost, parent, s.stamp}
-	if s.goal.cost < 0 || cost+ahead < s.goal.cost {
+	if cost+ahead < s.limit && (s.goal.cost < 0 || cost+ahead < s.goal.cost) {
 		s.heap.push(entry{cost + ahead, ahead, id})
 	}
 }
