@@ -8,31 +8,33 @@ const (
 
 // assignment solves one line-up by itself: the cheapest way to give each row a
 // column of its own, by shortest augmenting paths with potentials. Rows are
-// demands, columns places on outlets; cost tells each pair's, never for none.
+// demands, columns places on outlets; costs has each pair's, row after row, never
+// for none.
 //
 // When row r cannot be placed, stuck holds the rows that compete with it, r
 // first: together they reach fewer columns than they are. Buffers are kept
 // between calls.
 type assignment struct {
-	u, v      []int64 // potentials of rows and columns, from 1
-	rowOf     []int   // row in each column, 0 for none
-	way       []int
-	least     []int64
-	seen      []bool
-	stuck     []int
-	columnOf  []int // the answer: column of each row
-	total     int64
-	rows, all int
+	u, v     []int64 // potentials of rows and columns, from 1
+	rowOf    []int   // row in each column, 0 for none
+	way      []int
+	least    []int64
+	seen     []bool
+	stuck    []int
+	columnOf []int // the answer: column of each row
+	total    int64
+	all      int // columns
+	costs    []int64
 }
 
-func (a *assignment) solve(rows, columns int, cost func(r, c int) int64) bool {
-	a.rows, a.all = rows, columns
+func (a *assignment) solve(rows, columns int, costs []int64) bool {
+	a.all, a.costs = columns, costs
 	a.u, a.v = zeros(a.u, rows+1), zeros(a.v, columns+1)
 	a.rowOf, a.way = zeros(a.rowOf, columns+1), zeros(a.way, columns+1)
 	a.least, a.seen = zeros(a.least, columns+1), zeros(a.seen, columns+1)
 	a.columnOf = zeros(a.columnOf, rows)
 	for r := 1; r <= rows; r++ {
-		if !a.place(r, cost) {
+		if !a.place(r) {
 			return false
 		}
 	}
@@ -40,7 +42,7 @@ func (a *assignment) solve(rows, columns int, cost func(r, c int) int64) bool {
 	for c := 1; c <= columns; c++ {
 		if r := a.rowOf[c]; r > 0 {
 			a.columnOf[r-1] = c - 1
-			a.total += cost(r-1, c-1)
+			a.total += costs[(r-1)*columns+c-1]
 		}
 	}
 	return true
@@ -48,7 +50,7 @@ func (a *assignment) solve(rows, columns int, cost func(r, c int) int64) bool {
 
 // place finds the cheapest path from row r to a free column, over columns that
 // other rows then give up.
-func (a *assignment) place(r int, cost func(r, c int) int64) bool {
+func (a *assignment) place(r int) bool {
 	for c := range a.least {
 		a.least[c], a.seen[c] = never, false
 	}
@@ -57,12 +59,14 @@ func (a *assignment) place(r int, cost func(r, c int) int64) bool {
 	for {
 		a.seen[at] = true
 		row, next, step := a.rowOf[at], -1, never
-		for c := 1; c <= a.all; c++ {
+		mine, base := a.costs[(row-1)*a.all:row*a.all], a.u[row]
+		for i, w := range mine {
+			c := i + 1
 			if a.seen[c] {
 				continue
 			}
-			if w := cost(row-1, c-1); w < never {
-				if d := w - a.u[row] - a.v[c]; d < a.least[c] {
+			if w < never {
+				if d := w - base - a.v[c]; d < a.least[c] {
 					a.least[c], a.way[c] = d, at
 				}
 			}

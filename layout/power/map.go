@@ -91,8 +91,11 @@ func Map(ctx context.Context, p *layout.Plan) (*Result, error) {
 		pr.keepTo(at)
 		pr.priceLeads()
 		leave := int64(0)
-		if first.partial {
+		switch {
+		case first.partial:
 			leave = unfedUnit
+		case !pr.share:
+			pr.start = at
 		}
 		if a := pr.solve(ctx, leave); a.at != nil {
 			at, best = a.at, a.best
@@ -221,6 +224,7 @@ func firstOf(ctx context.Context, p *layout.Plan, ways []map[string]layout.JackR
 
 // priceOrder makes outputs cheap in the plan's order.
 func (pr *problem) priceOrder() {
+	pr.improve = orderSteps
 	for i := range pr.demands {
 		d := &pr.demands[i]
 		for k := range d.lineups {
@@ -262,6 +266,7 @@ func (pr *problem) keepTo(at []int) {
 
 // priceLeads makes outputs cheap by short leads and light loads.
 func (pr *problem) priceLeads() {
+	pr.improve = improveSteps
 	places := newPlugs(pr.p)
 	for i := range pr.demands {
 		d := &pr.demands[i]

@@ -59,6 +59,8 @@ type problem struct {
 	row     [][]int // for each line-up and demand, its row there, or -1
 	forced  []forced
 	class   []int // outlets of one class are interchangeable
+	start   []int // a map to begin with, nil for none
+	improve int   // steps to spend on a better map than the first
 }
 
 // forced is a unit that the player put on an output that does not suit it, or
@@ -99,7 +101,7 @@ func (pr *problem) within(load, rating int64) bool { return load*100 <= rating*i
 // newProblem gathers the plan's demands and outlets. links tells which link
 // feeds which expander.
 func newProblem(p *layout.Plan, links map[string]layout.JackRef) *problem {
-	pr := &problem{p: p, share: p.Power.Sharing, spare: p.Power.Headroom, rows: make([][]int, len(p.Lineups))}
+	pr := &problem{p: p, share: p.Power.Sharing, spare: p.Power.Headroom, rows: make([][]int, len(p.Lineups)), improve: improveSteps}
 	pr.addNodes(links)
 	pr.addOutlets()
 	for i := range p.Units {

@@ -3,13 +3,15 @@ package power
 import (
 	"cmp"
 	"context"
+	"math/bits"
 	"slices"
 )
 
 // Steps that a search may take, counted in line-ups assigned, so that the same
 // plan always gets the same answer.
 const (
-	improveSteps = 1_500         // after a first map, for a better one
+	improveSteps = 400           // after a first map, for a better one
+	orderSteps   = 100           // the same when outputs are only taken in order
 	decideSteps  = 50_000        // for a first map, or the proof that there is none
 	rounds       = 12            // of moving the multipliers
 	mostWork     = 1_000_000_000 // of one assignment of all line-ups, times the steps
@@ -36,6 +38,7 @@ type search struct {
 	places int       // how many units an outlet may take
 	shares [][]int64 // cost of each demand for each of its line-ups and outlets, multipliers in
 	asg    assignment
+	costs  []int64 // of one line-up, a buffer
 	steps  int
 	limit  int
 	halt   bool
@@ -83,12 +86,28 @@ func (pr *problem) solve(ctx context.Context, leave int64) answer {
 			return s.ans
 		}
 	}
+	if pr.start != nil && pr.broken(pr.start) == nil {
+		s.ans.at, s.ans.cost = pr.start, pr.price(pr.start)*scale
+	}
 	s.agree(b)
+	if s.ans.at != nil {
+		s.limit = min(s.limit, s.steps+pr.improve)
+	}
 	whole := s.split(b)
 	s.ans.none = whole && !s.halt && s.ans.at == nil
 	s.ans.best = s.ans.at != nil && !s.halt
 	s.ans.cost /= scale
 	return s.ans
+}
+
+// price returns what a map without shared outputs costs.
+func (pr *problem) price(at []int) (total int64) {
+	for i, o := range at {
+		for _, c := range pr.demands[i].cost {
+			total += c[o]
+		}
+	}
+	return total
 }
 
 func (s *search) root() *branch {
@@ -108,30 +127,22 @@ func (s *search) root() *branch {
 func (s *search) assign(b *branch, l int) bool {
 	s.steps++
 	rows, n := s.rows[l], len(s.outlets)
-	base := make([]int, len(rows)) // where each row's costs of this line-up start
-	for r, i := range rows {
-		base[r] = s.demands[i].part(l) * n
-	}
 	columns := n * s.places
 	if s.leave > 0 {
 		columns += len(rows)
 	}
-	cost := func(r, c int) int64 {
-		i, o, k := rows[r], c, 0
-		if s.places > 1 && c < n*s.places {
-			o, k = c%n, int(c/n)
-		} else if c >= n*s.places {
-			if c-n*s.places != r || b.done[i] && b.can[i].size() > 0 {
-				return never
-			}
-			return s.leave
-		}
-		if !b.can[i].has(o) || k > 0 && s.demands[i].alone[o] {
-			return never
-		}
-		return s.shares[i][base[r]+o] + int64(k)*sharing
+	if cap(s.costs) < len(rows)*columns {
+		s.costs = make([]int64, len(rows)*columns)
 	}
-	if !s.asg.solve(len(rows), columns, cost) {
+	costs := s.costs[:len(rows)*columns]
+	for r, i := range rows {
+		s.spell(b, l, i, costs[r*columns:(r+1)*columns])
+		if s.leave > 0 && (!b.done[i] || b.can[i].size() == 0) {
+			// The later in the plan, the sooner left unfed.
+			costs[r*columns+n*s.places+r] = s.leave + int64(len(s.demands)-i)*scale
+		}
+	}
+	if !s.asg.solve(len(rows), columns, costs) {
 		return false
 	}
 	b.cost[l] = s.asg.total
@@ -144,6 +155,26 @@ func (s *search) assign(b *branch, l int) bool {
 		}
 	}
 	return true
+}
+
+// spell writes what a demand costs in each column of a line-up's assignment: the
+// outlets, and behind them the outlets again for each further unit on them.
+func (s *search) spell(b *branch, l, i int, into []int64) {
+	d, n := &s.demands[i], len(s.outlets)
+	mine := s.shares[i][d.part(l)*n:]
+	for c := range into {
+		into[c] = never
+	}
+	for w, left := range b.can[i] {
+		for ; left != 0; left &= left - 1 {
+			o := w*64 + bits.TrailingZeros64(left)
+			for k := range s.places {
+				if k == 0 || !d.alone[o] {
+					into[k*n+o] = mine[o] + int64(k)*sharing
+				}
+			}
+		}
+	}
 }
 
 // agree moves each fixed demand's cost between its line-ups, from where its
@@ -280,7 +311,7 @@ func (s *search) next(b *branch) int {
 	if broken == nil {
 		if c := sum(b.cost); c < s.ans.cost {
 			s.ans.cost, s.ans.at = c, at
-			s.limit = min(s.limit, s.steps+improveSteps)
+			s.limit = min(s.limit, s.steps+s.improve)
 		}
 		return isMap
 	}
