@@ -138,7 +138,7 @@ func (o *ordered) stateBoxes() bool {
 func (o *ordered) placesOf(k, axis int) []int64 {
 	size := o.c.side(axis)
 	if size > maxSums {
-		return nil
+		return o.farPlacesOf(k, axis)
 	}
 	set := newSums(size)
 	set.set(0)
@@ -152,15 +152,33 @@ func (o *ordered) placesOf(k, axis int) []int64 {
 			set.shiftOr(kd.measure(axis), kd.turn, kd.measure(1-axis))
 		}
 	}
-	own := o.c.kinds[k].measure(axis)
-	if o.c.kinds[k].turn {
-		own = min(own, o.c.kinds[k].measure(1-axis))
-	}
+	own := o.c.kinds[k].shortest(axis)
 	var places []int64
 	for p := int64(0); p >= 0 && p <= size-own; p = set.next(p + 1) {
 		places = append(places, p)
 	}
 	return places
+}
+
+// farPlacesOf is placesOf for a container of many steps: it lists the sums one
+// by one, and gives up when they are too many to ask about.
+func (o *ordered) farPlacesOf(k, axis int) []int64 {
+	var lengths [][2]int64
+	for j := range o.c.kinds {
+		kd := &o.c.kinds[j]
+		for i := range kd.items {
+			if i == 0 && j == k {
+				continue
+			}
+			v := [2]int64{kd.measure(axis), kd.measure(axis)}
+			if kd.turn {
+				v[1] = kd.measure(1 - axis)
+			}
+			lengths = append(lengths, v)
+		}
+	}
+	list, _ := sumList([]int64{0}, lengths, o.c.side(axis)-o.c.kinds[k].shortest(axis), maxOrderVars/o.c.n)
+	return list
 }
 
 func (o *ordered) newAxis(places []int64, size, other int64) orderAxis {
@@ -342,4 +360,12 @@ func (k *plainKind) measure(axis int) int64 {
 		return k.w
 	}
 	return k.h
+}
+
+// shortest is the kind's smallest measure on an axis, in any turn.
+func (k *plainKind) shortest(axis int) int64 {
+	if k.turn {
+		return min(k.w, k.h)
+	}
+	return k.measure(axis)
 }

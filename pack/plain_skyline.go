@@ -38,6 +38,7 @@ type skyline struct {
 	mirror            bool  // exchanging x and y changes nothing: see diagonal
 	second            int   // the kind that decides when corner's x = y, or -1
 	duty              skyDuty
+	partial           bool // something was left out, so that nothing is proved
 	levels            []skyLevel
 	placed            []skyPlaced
 	pace              *pace
@@ -71,6 +72,7 @@ type skyLevel struct {
 	segs         []skySeg
 	sumsW, sumsH sums
 	places       sums
+	from, ends   []int64
 	cells        []narrow
 }
 
@@ -87,6 +89,9 @@ func skylineMethod(across bool, order skyOrder) plainMethod {
 		}
 		s := newSkyline(c, p, across, order)
 		verdict := s.search(0)
+		if verdict == Impossible && s.partial {
+			verdict = Undecided
+		}
 		f := plainFound{verdict: verdict, nodes: s.nodes}
 		if verdict == Fits {
 			f.pos = s.positions(across)
@@ -228,45 +233,6 @@ func (s *skyline) branch(d, at int) Verdict {
 		}
 	}
 	return Impossible
-}
-
-// branchGaps tries rectangles on the niche's floor away from its left corner.
-func (s *skyline) branchGaps(d, at int, hl int64) Verdict {
-	niche := s.levels[d].segs[at]
-	most := min(s.budget/hl, niche.w)
-	s.gapEnds(&s.levels[d], at, niche.x+most)
-	for gap := s.levels[d].places.next(niche.x+1) - niche.x; gap > 0 && gap <= most; {
-		for f := range s.forms {
-			fm := &s.forms[f]
-			if s.left[fm.kind] == 0 || fm.h <= hl || gap+fm.w > niche.w || niche.y+fm.h > s.H {
-				continue
-			}
-			if verdict := s.try(d, at, f, gap, hl); verdict != Impossible {
-				return verdict
-			}
-		}
-		gap = s.levels[d].places.next(niche.x+gap+1) - niche.x
-	}
-	return Impossible
-}
-
-// gapEnds marks in l.places the x at which the right side of a rectangle
-// could stand that rests left of the niche: a step down of the outline, or
-// the wall, plus a sum of widths.
-func (s *skyline) gapEnds(l *skyLevel, at int, end int64) {
-	l.places.clear()
-	l.places.set(0)
-	for i := 1; i <= at; i++ {
-		if l.segs[i].y < l.segs[i-1].y {
-			l.places.set(l.segs[i].x)
-		}
-	}
-	for k := range s.kinds {
-		kd := &s.kinds[k]
-		for range s.left[k] {
-			l.places.shiftOr(kd.w, kd.turn, kd.h)
-		}
-	}
 }
 
 // try places form f at distance gap from the left corner of the niche and

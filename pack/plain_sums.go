@@ -1,6 +1,9 @@
 package pack
 
-import "math/bits"
+import (
+	"math/bits"
+	"slices"
+)
 
 // sums is a set of lengths 0..size as bits. For a size beyond maxSums it
 // holds nothing and claims that every length is a sum, which is always safe.
@@ -112,4 +115,27 @@ func (s *sums) next(v int64) int64 {
 		return t
 	}
 	return -1
+}
+
+// sumList returns, rising, all sums up to limit that start from one of from
+// and add some of the lengths, each of which may come in two measures; false
+// if there are more than most. It is for lengths too large for sums.
+func sumList(from []int64, lengths [][2]int64, limit int64, most int) ([]int64, bool) {
+	list := slices.Clone(from)
+	for _, v := range lengths {
+		for _, a := range list[:len(list):len(list)] {
+			if a+v[0] <= limit {
+				list = append(list, a+v[0])
+			}
+			if v[1] != v[0] && a+v[1] <= limit {
+				list = append(list, a+v[1])
+			}
+		}
+		slices.Sort(list)
+		list = slices.Compact(list)
+		if len(list) > most {
+			return nil, false
+		}
+	}
+	return list, true
 }
