@@ -9,6 +9,7 @@ import (
 
 	"footplank/catalog"
 	"footplank/layout"
+	"footplank/layout/power"
 )
 
 // Doc is a plan with the text that it was read from.
@@ -59,6 +60,7 @@ func Parse(name string, src []byte, c *catalog.Catalog) (*Doc, error) {
 	if err != nil {
 		return nil, err
 	}
+	power.Apply(q) // which outputs are used decides which plugs need room
 	return &Doc{Name: name, Plan: q, text: text, loaded: deepCopy(q), forms: c}, nil
 }
 
