@@ -131,11 +131,12 @@
 //	12 items, 10 mm                             0.03 s   0.38 s       1.2 s    20
 //	16 items, 50 mm                             0.07 s   0.20 s       0.4 s    20
 //	16 items, 1 mm                              0.11 s   0.45 s       6.6 s    18
+//	16 items, 10 mm                             1.2 s    4.7 s        6.0 s    16
 //	16 items, 1 mm, one item too large          0.18 s   0.52 s       6.8 s    18, 3 of them refused
 //
 // What falls short: the twins are refused by area alone, so their figure says
 // little about search; the rows "one item too large" do. From 16 items on, with
-// a few millimetres to spare, a tenth and more stay undecided for seconds.
+// a few millimetres to spare, a tenth to a fifth stay undecided for seconds.
 // Of boards of 18 items some that are tight take seconds as well.
 //
 // Tried for the learning search and left out: what is known to stand beyond a

@@ -205,7 +205,7 @@ func TestVerdictsAreMonotone(t *testing.T) {
 // The memory of an undecided search is bounded by what its learned clauses may
 // hold. The long run, with PACK_LONG set, goes on for a minute.
 func TestMemoryIsBounded(t *testing.T) {
-	limit, steps := uint64(256<<20), int64(400_000)
+	limit, steps := uint64(256<<20), int64(30_000)
 	ctx := context.Background()
 	if os.Getenv("PACK_LONG") != "" {
 		var cancel context.CancelFunc

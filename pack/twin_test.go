@@ -182,15 +182,17 @@ func checkAgainstTwin(t failer, p *Problem, res Result) {
 	}
 }
 
-func TestSameVerdictAsTwin(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		p := drawProblem(t)
-		res, err := Solve(context.Background(), p, Options{Seed: 1})
-		if err != nil {
-			t.Fatalf("%v", err)
-		}
-		checkAgainstTwin(t, p, res)
-	})
+func TestSameVerdictAsTwin(t *testing.T) { rapid.Check(t, sameVerdictAsTwin) }
+
+func FuzzSameVerdictAsTwin(f *testing.F) { f.Fuzz(rapid.MakeFuzz(sameVerdictAsTwin)) }
+
+func sameVerdictAsTwin(t *rapid.T) {
+	p := drawProblem(t)
+	res, err := Solve(context.Background(), p, Options{Seed: 1})
+	if err != nil {
+		t.Fatalf("%v", err)
+	}
+	checkAgainstTwin(t, p, res)
 }
 
 // The complete search alone must agree with the twin too: in a race the
