@@ -27,20 +27,24 @@ type completion struct {
 // list it finds; when there is none it raises the bound. It reports whether it
 // did one of the two.
 func (s *solver) complete(n, steps int) bool {
-	c := &completion{solver: s, steps: steps, left: slices.Clone(s.count), seen: map[string]int{}}
-	var total int64
-	for i, k := range s.count {
-		total += s.size[i] * int64(k)
+	list, none := s.into(n, s.count, steps)
+	switch {
+	case list != nil:
+		s.keep(list)
+	case none:
+		s.bound = max(s.bound, n+1)
 	}
-	if c.search(n, int64(n)*s.room-total) {
-		s.keep(c.bars)
-		return true
+	return list != nil || none
+}
+
+// into looks for a way to cut the pieces in left from n bars. Without a list,
+// none says whether it is certain that there is no way.
+func (s *solver) into(n int, left []int, steps int) (list []pattern, none bool) {
+	c := &completion{solver: s, steps: steps, left: slices.Clone(left), bars: []pattern{}, seen: map[string]int{}}
+	if c.search(n, int64(n)*s.room-s.fill(left)) {
+		return c.bars, false
 	}
-	if c.short {
-		return false
-	}
-	s.bound = max(s.bound, n+1)
-	return true
+	return nil, !c.short
 }
 
 func (c *completion) step(n int) bool {

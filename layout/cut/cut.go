@@ -31,7 +31,7 @@ type Result struct {
 }
 
 // Steps is how much work Cut does at most: for what a player cuts it is never
-// reached, and it ends in about a second.
+// reached; where it is, about a second has gone by.
 const Steps = 20_000_000
 
 // maxPieces is the most pieces that Cut takes.

@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"context"
 	"fmt"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"slices"
@@ -206,6 +207,28 @@ func TestPartsAgainstTryingEverything(t *testing.T) {
 		require.True(t, s.complete(best, Steps))
 		require.Len(t, s.best, best)
 	})
+}
+
+// TestPlanted cuts what was made by filling bars without waste, three pieces to
+// each: the number of bars is known, and hard to reach again.
+func TestPlanted(t *testing.T) {
+	const stock, bars = 1000, 20
+	for seed := range uint64(6) {
+		rnd := rand.New(rand.NewPCG(seed, 7))
+		var pieces []Piece
+		for range bars {
+			a := 250 + rnd.IntN(130)
+			b := 250 + rnd.IntN(stock-a-500)
+			for _, l := range []int{a, b, stock - a - b} {
+				pieces = append(pieces, Piece{layout.Length(l), 1})
+			}
+		}
+		r, err := Cut(context.Background(), stock, pieces)
+		require.NoError(t, err)
+		requireList(t, stock, pieces, r)
+		assert.Len(t, r.Bars, bars, "seed %d", seed)
+		assert.True(t, r.Proved)
+	}
 }
 
 func TestCutSaysWhenItGaveUp(t *testing.T) {

@@ -17,7 +17,7 @@
 //	from above   best fit decreasing     then swaps between bars that empty one
 //	             dive                    keep the whole part of the program's
 //	                                     answer, round its largest fraction up,
-//	                                     solve again for what is left
+//	                                     finish by completion or solve again
 //	both         bin completion          can it be done in the bound's number of
 //	                                     bars? Each bar takes the longest piece
 //	                                     left and is filled in every way that

@@ -10,7 +10,8 @@ import (
 const (
 	widest    = 1 << 16
 	maxPivots = 5000
-	tiny      = 1e-9 // what counts as nothing beside 1
+	restSteps = 100_000 // for a search for the rest of a dive
+	tiny      = 1e-9    // what counts as nothing beside 1
 )
 
 // program solves the linear program over all patterns for the bound, and dives
@@ -26,13 +27,17 @@ func (s *solver) program() {
 	s.bound = max(s.bound, s.priced(x.dual))
 	left := slices.Clone(s.count)
 	var list []pattern
-	for {
+	for s.open() {
 		list = append(list, s.take(x, left)...)
 		if len(list) >= len(s.best) {
 			return
 		}
 		if slices.Max(left) == 0 {
 			s.keep(list)
+			return
+		}
+		if rest, _ := s.into(s.bound-len(list), left, restSteps); rest != nil {
+			s.keep(append(list, rest...))
 			return
 		}
 		if x, ok = s.relax(left); !ok {
