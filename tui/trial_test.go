@@ -72,6 +72,7 @@ func trialPlan() *layout.Plan {
 			{Name: "pit", Fill: map[string][]string{"colour": {"echo"}}, Place: map[string]layout.Placement{}},
 		},
 		Limits: layout.Limits{Mass: 23 * layout.Kilogram, Reach: 72 * mm, StepOver: 40 * mm, FootForce: 300},
+		Power:  layout.PowerRules{Sharing: true}, // seven units, four outputs
 	}
 	r := &p.Board.Risers[0]
 	r.Legs = r.EndPanels()

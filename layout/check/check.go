@@ -4,14 +4,16 @@ import (
 	"slices"
 
 	"footplank/layout"
+	"footplank/layout/power"
 )
 
 // All checks every line-up of the plan, in its order.
 func All(p *layout.Plan) []Result {
 	out := make([]Result, 0, len(p.Lineups))
+	m := powerMap(p)
 	for i := range p.Lineups {
 		l := &p.Lineups[i]
-		fs := Lineup(p, l)
+		fs := lineupWith(p, l, m)
 		out = append(out, Result{Lineup: l.Name, Verdict: Verdict(fs, false), Findings: fs})
 	}
 	return out
@@ -19,7 +21,10 @@ func All(p *layout.Plan) []Result {
 
 // Lineup checks one line-up of the plan: faults first, then by code and units.
 // It changes nothing and always answers the same for the same plan.
-func Lineup(p *layout.Plan, l *layout.Lineup) []Finding {
+func Lineup(p *layout.Plan, l *layout.Lineup) []Finding { return lineupWith(p, l, powerMap(p)) }
+
+// lineupWith checks a line-up, the plan's power map being known.
+func lineupWith(p *layout.Plan, l *layout.Lineup, m *power.Result) []Finding {
 	c := newChecker(p, l)
 	c.places()
 	c.collisions()
@@ -32,7 +37,7 @@ func Lineup(p *layout.Plan, l *layout.Lineup) []Finding {
 	c.mass()
 	c.balance()
 	c.inputSide()
-	c.current()
+	c.power(m)
 	sortFindings(c.found)
 	return c.found
 }

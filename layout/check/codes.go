@@ -1,5 +1,7 @@
 package check
 
+import "footplank/layout/power"
+
 // Codes of findings. They are stable: scripts may rely on them. Each comment
 // gives the level, what Measured and Limit are, and where the rule comes from.
 const (
@@ -110,10 +112,21 @@ const (
 	// Note. Measured is by how much in mm, Limit 0. In at the right and out
 	// at the left is the trade's habit (theelectricguitars 2010/01).
 	RunsBack = "runs-back"
-	// Current: the units draw more than all outputs together give at a
-	// voltage, with the plan's headroom kept spare. Caution. Milliamps. The default of
-	// 20 % spare follows NEC 210.20 by analogy.
-	Current = "current"
+
+	// The codes of the power map; its package gives level, measure and source.
+	AcIntoDc            = power.AcIntoDc
+	DcIntoAc            = power.DcIntoAc
+	OverVoltage         = power.OverVoltage
+	UnderVoltage        = power.UnderVoltage
+	ReversedPolarity    = power.ReversedPolarity
+	Overload            = power.Overload
+	LittleHeadroom      = power.LittleHeadroom
+	NoOutput            = power.NoOutput
+	NoLink              = power.NoLink
+	ReversingLeadNeeded = power.ReversingLeadNeeded
+	LongLead            = power.LongLead
+	TourMains           = power.TourMains
+	PowerUndecided      = power.NotDecided
 )
 
 // Gravity is standard gravity in m/s2: 9.80665 exactly, third general

@@ -17,7 +17,8 @@
 //	          -> fit     the case
 //	          -> reach   switches and treadles under a shoe
 //	          -> load    mass, balance under a foot
-//	          -> signal  side of the input, current
+//	          -> signal  side of the input
+//	          -> power   the power map of all line-ups, made once
 //
 // All room is compared as exact integers; a limit itself is always allowed and
 // one micrometre beyond it is not. Only statics and masses use floating point.

@@ -174,25 +174,4 @@ func TestWords(t *testing.T) {
 	assert.Equal(t, "a, b and c", list([]string{"a", "b", "c"}))
 	assert.Equal(t, "The plug", sentence("the plug"))
 	assert.Equal(t, "theremin", sentence("theremin"), "a label stays as it is written")
-	assert.Equal(t, "9 V DC", tension{9000, false}.String())
-	assert.Equal(t, "9.6 V AC", tension{9600, true}.String())
-}
-
-// Two supplies that run short: each voltage by itself, in rising order.
-func TestCurrentByVoltage(t *testing.T) {
-	p := tiny()
-	p.Units = append(p.Units, box("c", 300*mm, 20*mm))
-	p.Units[0].Draw = &layout.Draw{Millivolts: 18000, Milliamps: 200}
-	p.Units[1].Draw = &layout.Draw{Millivolts: 9000, Milliamps: 200, AC: true}
-	p.Units[2].Outputs = []layout.Output{
-		{Jack: "x", Millivolts: 18000, Milliamps: 100}, {Jack: "y", Millivolts: 9000, Milliamps: 100, AC: true},
-		{Jack: "z", Millivolts: 9000, Milliamps: 900},
-	}
-	p.Units = append(p.Units, box("d", 300*mm, 150*mm))
-	p.Units[3].Draw = &layout.Draw{Millivolts: 9000, Milliamps: 901}
-	got := find(lineup(p), Current)
-	require.Len(t, got, 3)
-	assert.Contains(t, got[0].Text, "At 18 V DC")
-	assert.Contains(t, got[1].Text, "At 9 V AC")
-	assert.Contains(t, got[2].Text, "At 9 V DC")
 }

@@ -241,23 +241,54 @@ func TestInputSide(t *testing.T) {
 	assert.Empty(t, lineup(p))
 }
 
+// powered puts a jack to draw by on unit 0 and an output on unit 1.
+func powered(p *layout.Plan, d layout.Draw, o layout.Output) {
+	p.Units[0].Draw = &d
+	p.Units[0].Jacks = append(p.Units[0].Jacks, layout.Jack{ID: "dc", Kind: layout.DC, Signal: layout.Power, Dir: layout.In, Wall: layout.Back, Along: 10 * mm, Height: 20 * mm})
+	o.Jack = "o"
+	p.Units[1].Outputs = []layout.Output{o}
+	p.Units[1].Jacks = append(p.Units[1].Jacks, layout.Jack{ID: "o", Kind: layout.DC, Signal: layout.Power, Dir: layout.Out, Wall: layout.Back, Along: 10 * mm, Height: 20 * mm})
+}
+
 // A load of at most 80 % of the rating: NEC 210.20, for pedal supplies by analogy.
-func TestCurrent(t *testing.T) {
+func TestLoadOfAnOutput(t *testing.T) {
 	p := tiny()
 	p.Power.Headroom = 20
-	p.Units[0].Draw = &layout.Draw{Millivolts: 9000, Milliamps: 400}
-	p.Units[1].Outputs = []layout.Output{{Jack: "o", Millivolts: 9000, Milliamps: 500}, {Jack: "p", Millivolts: 18000, Milliamps: 500}}
+	powered(p, layout.Draw{Millivolts: 9000, Milliamps: 400}, layout.Output{Millivolts: 9000, Milliamps: 500})
 	assert.Empty(t, lineup(p))
 	p.Units[0].Draw.Milliamps++
-	f := only(t, lineup(p), Current)
+	f := only(t, lineup(p), LittleHeadroom)
 	assert.Equal(t, Caution, f.Level)
 	assert.Equal(t, 401.0, f.Measured)
 	assert.Equal(t, 400.0, f.Limit)
 	assert.Equal(t, "mA", f.Unit)
 	p.Units[0].Draw.Milliamps = 501
-	assert.Contains(t, only(t, lineup(p), Current).Text, "more than the 500 mA that all supplies give together")
-	p.Units[0].Draw.Millivolts = 12000
-	assert.Empty(t, lineup(p), "no output names 12 V: that is for the power map")
+	f = only(t, lineup(p), NoOutput)
+	assert.Equal(t, Fault, f.Level)
+	assert.Contains(t, f.Text, "with 20 % kept spare no output gives more than 400 mA")
+	p.Units[0].Draw.Battery = true
+	assert.Empty(t, lineup(p), "a battery needs no output")
+}
+
+// What is wrong in one line-up is not said in another.
+func TestPowerByLineup(t *testing.T) {
+	p := tiny()
+	powered(p, layout.Draw{Millivolts: 12000, Milliamps: 40}, layout.Output{Millivolts: 9000, Milliamps: 500})
+	p.Slots = append(p.Slots, layout.Slot{Name: "s", On: layout.DeckName, At: p.Board.Rect()})
+	p.Lineups = append(p.Lineups, layout.Lineup{Name: "other", Fill: map[string][]string{"s": {p.Units[0].ID}}})
+	all := All(p)
+	assert.Empty(t, find(all[0].Findings, NoOutput))
+	assert.Len(t, find(all[1].Findings, NoOutput), 1)
+	assert.Equal(t, all[1].Findings, Lineup(p, &p.Lineups[1]))
+	p.Units[0].Draw.AC = true
+	p.Units[0].Draw.Feed = layout.JackRef{Unit: p.Units[1].ID, Jack: "o"}
+	assert.Contains(t, only(t, Lineup(p, &p.Lineups[1]), DcIntoAc).Text, "DO NOT PLUG IN")
+	p.Power.Tour = []string{"GB"}
+	p.Units[1].Mains = &layout.MainsInput{Volts: 100, MaxVolts: 127, Hertz: 50, MaxHertz: 60}
+	p.Units[1].Jacks = append(p.Units[1].Jacks, layout.Jack{ID: "m", Kind: layout.Mains, Signal: layout.Line, Dir: layout.In, Wall: layout.Back, Along: 30 * mm, Height: 20 * mm})
+	for _, r := range All(p) {
+		assert.Len(t, find(r.Findings, TourMains), 1)
+	}
 }
 
 func TestVerdict(t *testing.T) {

@@ -1,10 +1,7 @@
 package check
 
 import (
-	"cmp"
 	"fmt"
-	"slices"
-	"strings"
 
 	"footplank/layout"
 )
@@ -54,57 +51,4 @@ func (c *checker) tip(unit, jack string) (layout.Point, bool) {
 		return p.Add(s.Place.At), true
 	}
 	return layout.Point{}, false
-}
-
-// tension is what outputs and units must have in common.
-type tension struct {
-	millivolts int
-	ac         bool
-}
-
-func (t tension) String() string {
-	kind := "DC"
-	if t.ac {
-		kind = "AC"
-	}
-	return fmt.Sprintf("%g V %s", float64(t.millivolts)/1000, kind)
-}
-
-// current adds up what the units draw and what all outputs give, voltage by
-// voltage. It is a sum over the whole board, expanders included, and so the
-// most that could be had: whether each unit finds an output is for the power
-// map. It says nothing of a voltage that no output names, for many outputs can
-// be set.
-func (c *checker) current() {
-	give, draw := map[tension]int{}, map[tension]int{}
-	for _, u := range c.units {
-		for _, o := range u.Outputs {
-			give[tension{o.Millivolts, o.AC}] += o.Milliamps
-		}
-		if d := u.Draw; d != nil && len(u.Outputs) == 0 {
-			draw[tension{d.Millivolts, d.AC}] += d.Milliamps
-		}
-	}
-	var all []tension
-	for t := range draw {
-		if give[t] > 0 {
-			all = append(all, t)
-		}
-	}
-	slices.SortFunc(all, func(a, b tension) int {
-		return cmp.Or(cmp.Compare(a.millivolts, b.millivolts), strings.Compare(a.String(), b.String()))
-	})
-	for _, t := range all {
-		limit := give[t] * (100 - c.p.Power.Headroom) / 100
-		if draw[t] <= limit {
-			continue
-		}
-		text := fmt.Sprintf("At %s the units draw %d mA; the supplies give %d mA, and with %d %% kept spare %d mA. Take a stronger supply, or feed something from elsewhere.",
-			t, draw[t], give[t], c.p.Power.Headroom, limit)
-		if draw[t] > give[t] {
-			text = fmt.Sprintf("At %s the units draw %d mA, more than the %d mA that all supplies give together. Take a stronger supply, or feed something from elsewhere.",
-				t, draw[t], give[t])
-		}
-		c.addMeasured(Current, Caution, text, float64(draw[t]), float64(limit), "mA")
-	}
 }

@@ -223,6 +223,9 @@ func TestNothingToShareOut(t *testing.T) {
 	assert.Equal(t, NoSupplies, mapped(t, p).Verdict)
 	assert.Equal(t, NoSupplies, Apply(p))
 	assert.Nil(t, p.Feeds)
+	p = planOf(supplyOf("s", nine), drawing("x", layout.Draw{Milliamps: 10}))
+	p.Lineups = nil
+	assert.Empty(t, mapped(t, p).Assignments, "a plan without a line-up has nothing to feed")
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
 	_, err := Map(ctx, planOf(supplyOf("s", nine), drawing("x", layout.Draw{Milliamps: 10})))

@@ -207,6 +207,9 @@ func (pr *problem) addUnit(u *layout.Unit) {
 			here = append(here, l)
 		}
 	}
+	if len(here) == 0 {
+		return
+	}
 	groups := [][]int{here}
 	if pr.p.InSlots(u.ID) {
 		groups = nil

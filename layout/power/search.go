@@ -65,7 +65,7 @@ func (pr *problem) solve(ctx context.Context, leave int64) answer {
 		}
 		work += len(r) * len(r) * (len(pr.outlets) + 1)
 	}
-	s.limit = max(50, min(decideSteps, mostWork/(work*s.places/len(pr.rows)+1)))
+	s.limit = max(50, min(decideSteps, mostWork/(work*s.places/max(len(pr.rows), 1)+1)))
 	s.ans.cost = never
 	b := s.root()
 	for i := range pr.demands {

@@ -89,6 +89,7 @@ func dense() *layout.Plan {
 			{Name: "pit", Fill: map[string][]string{"colour": {"organ"}, "space": {"echo", "room"}}},
 		},
 		Limits: layout.Limits{Mass: 23 * layout.Kilogram, Reach: 72 * mm, StepOver: 40 * mm, FootForce: 300},
+		Power:  layout.PowerRules{Sharing: true}, // eleven units, eight outputs
 	}
 	return p
 }

@@ -131,7 +131,7 @@ type Cable struct {
 	Kit   string       `json:"kit"`
 }
 
-// Lead is one power lead.
+// Lead is one power lead. Path is empty when one of its ends has no place.
 type Lead struct {
 	ID        string       `json:"id"`
 	Supply    string       `json:"supply"`
@@ -192,9 +192,11 @@ func NewReport(p *layout.Plan) *Report {
 		Schema: Schema, Title: p.Title, Board: boardOf(p),
 		Lineups: make([]Lineup, 0, len(p.Lineups)), Fasteners: []Fastener{}, Kit: []KitCable{}, plan: p,
 	}
-	cables := wiring.Wire(p)
+	cables, found, leads := wiring.Wire(p), check.All(p), leadsOf(p)
 	for i := range p.Lineups {
-		r.Lineups = append(r.Lineups, reportLineup(p, &p.Lineups[i], cables.Wirings[i].Cables))
+		l := reportLineup(p, &p.Lineups[i], cables.Wirings[i].Cables, found[i])
+		l.Leads = append(l.Leads, leads[l.Name]...)
+		r.Lineups = append(r.Lineups, l)
 	}
 	for i := range cables.Kit {
 		r.Kit = append(r.Kit, kitOf(&cables.Kit[i]))
@@ -243,11 +245,10 @@ func boardOf(p *layout.Plan) Board {
 	return out
 }
 
-func reportLineup(p *layout.Plan, l *layout.Lineup, cables []wiring.Cable) Lineup {
-	found := check.Lineup(p, l)
-	out := Lineup{Name: l.Name, Verdict: check.Verdict(found, false),
+func reportLineup(p *layout.Plan, l *layout.Lineup, cables []wiring.Cable, found check.Result) Lineup {
+	out := Lineup{Name: l.Name, Verdict: found.Verdict,
 		Units: []Unit{}, Cables: []Cable{}, Leads: []Lead{}, Findings: []Finding{}}
-	for _, f := range found {
+	for _, f := range found.Findings {
 		out.Findings = append(out.Findings, Finding{f.Code, string(f.Level), append([]string{}, f.Units...),
 			f.Text, round3(f.Measured), round3(f.Limit), f.Unit})
 	}
@@ -263,7 +264,7 @@ func reportLineup(p *layout.Plan, l *layout.Lineup, cables []wiring.Cable) Lineu
 	for _, u := range p.UnitsIn(l) {
 		out.Units = append(out.Units, unitOf(u, at[u.ID]))
 		mass += u.Mass
-		if u.Draw != nil {
+		if u.Fed() {
 			out.Totals.Draw += u.Draw.Milliamps
 		}
 	}
