@@ -118,7 +118,7 @@ func (s *Space) throughAir(w *worker, r *Request, radius layout.Length, opt layO
 	if r.From.Edge || r.To.Edge {
 		return laid{}, false
 	}
-	if apart(r.From.At, r.To.At)+abs(r.From.Z-r.To.Z) > AirLimit {
+	if reachOf(r) > AirLimit {
 		return laid{}, false
 	}
 	half := r.Diameter / 2

@@ -308,3 +308,8 @@ func (b *bundle) paths() []Path {
 	}
 	return out
 }
+
+// reachOf is how far the ends of a request are apart along the three axes.
+func reachOf(r *Request) layout.Length {
+	return apart(r.From.At, r.To.At) + abs(r.From.Z-r.To.Z)
+}
