@@ -34,7 +34,7 @@ func runPlain(ctx context.Context, c *plainCore, opt Options) plainFound {
 func furtherMethods(c *plainCore) []plainMethod {
 	var list []plainMethod
 	waste := c.W*c.H - c.area
-	if waste > 0 || c.n <= 12 || c.symmetric() {
+	if 200*waste > c.area || c.n <= 12 {
 		list = append(list, orderedMethod(orderBold))
 	}
 	if !c.symmetric() {
