@@ -224,6 +224,7 @@ func TestTextFitsThePage(t *testing.T) {
 		for _, write := range []func(*bytes.Buffer) error{
 			func(b *bytes.Buffer) error { return Text(b, NewReport(p)) },
 			func(b *bytes.Buffer) error { return Placement(b, p, "txt") },
+			func(b *bytes.Buffer) error { return NewWiring(p).Text(b) },
 		} {
 			var b bytes.Buffer
 			if err := write(&b); err != nil {
