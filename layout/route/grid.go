@@ -89,7 +89,7 @@ func (g *grid) around(o layout.Rect, keep, ends layout.Length) {
 // by what a cable, a bend and a swing must keep, and through the docks. With
 // closed they are closed under what a turn back takes, once; see the package's
 // comment.
-func (g *grid) lines(planes []plane, docks [2][]dock, b bend, win layout.Rect, tracks, old []strand, closed bool) {
+func (g *grid) lines(planes []plane, docks [2][]dock, b bend, win layout.Rect, r *Request, tracks, old []strand, closed bool) {
 	g.win, g.sources = win, g.sources[:0]
 	far := layout.Edges{Front: b.radius, Back: b.radius, Left: b.radius, Right: b.radius}
 	for i := range planes {
@@ -113,6 +113,9 @@ func (g *grid) lines(planes []plane, docks [2][]dock, b bend, win layout.Rect, t
 	for i := range tracks {
 		t := &tracks[i]
 		keep := b.half + t.diameter/2
+		if t.kind != r.Kind {
+			keep = max(keep, Near)
+		}
 		g.add(source{!t.alongX, t.at - keep, t.lo, t.hi})
 		g.add(source{!t.alongX, t.at + keep, t.lo, t.hi})
 	}

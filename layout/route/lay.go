@@ -168,7 +168,7 @@ func (s *Space) lieDown(w *worker, r *Request, planes []plane, docks [2][]dock, 
 
 // find runs one search in a window.
 func (s *Space) find(w *worker, r *Request, planes []plane, docks [2][]dock, b bend, win layout.Rect, closed bool, opt layOptions) (laid, bool) {
-	w.grid.lines(planes, docks, b, win, opt.tracks, opt.old, closed)
+	w.grid.lines(planes, docks, b, win, r, opt.tracks, opt.old, closed)
 	w.grid.fill(planes, b)
 	if !closed {
 		w.grid.prune(len(planes))
