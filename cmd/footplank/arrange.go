@@ -159,6 +159,9 @@ func (p *program) writeArranged(doc *plan.Doc, a arranging) error {
 	switch {
 	case a.save:
 		if err := doc.Save(); err != nil {
+			if errors.Is(err, plan.ErrChanged) {
+				err = fmt.Errorf("%w; it was left as it is: run arrange again", err)
+			}
 			return err
 		}
 		p.say("saved %s", doc.Path)
