@@ -13,6 +13,7 @@ func leadsOf(p *layout.Plan) map[string][]Lead {
 	if err != nil {
 		return nil
 	}
+	m.Route(p)
 	out := map[string][]Lead{}
 	for i := range m.Leads {
 		d := &m.Leads[i]
