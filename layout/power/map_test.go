@@ -142,6 +142,12 @@ func TestSharingIsTheLastResort(t *testing.T) {
 		n[a.Output]++
 	}
 	assert.Equal(t, map[string]int{"o1": 2, "o2": 1}, n, "as few share as need to")
+	many := planOf(supplyOf("s", layout.Output{Milliamps: 300, Isolated: true}))
+	many.Power.Sharing = true
+	for i := range 12 {
+		many.Units = append(many.Units, drawing(fmt.Sprint("u", i), layout.Draw{Milliamps: 25}))
+	}
+	assert.Equal(t, Holds, mapped(t, many).Verdict, "twelve times 25 mA on 300 mA")
 	p.Unit("a").Draw.Isolated, p.Unit("b").Draw.Isolated = true, true
 	assert.Equal(t, Impossible, mapped(t, p).Verdict)
 }

@@ -3,6 +3,7 @@ package power
 import (
 	"cmp"
 	"context"
+	"math"
 	"math/bits"
 	"slices"
 )
@@ -61,7 +62,7 @@ func (pr *problem) solve(ctx context.Context, leave int64) answer {
 	work := 1
 	for _, r := range pr.rows {
 		if pr.share {
-			s.places = max(s.places, min(len(r), 8))
+			s.places = max(s.places, pr.mostSharing(r))
 		}
 		work += len(r) * len(r) * (len(pr.outlets) + 1)
 	}
@@ -108,6 +109,21 @@ func (pr *problem) price(at []int) (total int64) {
 		}
 	}
 	return total
+}
+
+// mostSharing returns how many units of a line-up one output can feed at most:
+// the strongest output, all units like the weakest.
+func (pr *problem) mostSharing(rows []int) int {
+	rating, draw := 0, math.MaxInt
+	for o := range pr.outlets {
+		for _, st := range pr.outlets[o].settings {
+			rating = max(rating, st.Milliamps)
+		}
+	}
+	for _, i := range rows {
+		draw = min(draw, pr.demands[i].unit.Draw.Milliamps)
+	}
+	return min(len(rows), rating*(100-pr.spare)/100/max(draw, 1))
 }
 
 func (s *search) root() *branch {
@@ -175,101 +191,6 @@ func (s *search) spell(b *branch, l, i int, into []int64) {
 			}
 		}
 	}
-}
-
-// agree moves each fixed demand's cost between its line-ups, from where its
-// outlet is wanted to where it is not: their sum stays, so the line-ups'
-// assignments together stay a bound from below, and the best of them is kept.
-func (s *search) agree(b *branch) {
-	kept, top := s.copyShares(), sum(b.cost)
-	for round := range rounds {
-		if round%4 == 0 {
-			s.dive(b)
-		}
-		move := s.disagreement(b)
-		if move == nil || s.ans.at != nil && s.ans.cost-scale < sum(b.cost) {
-			break
-		}
-		norm := int64(0)
-		for i := range move {
-			for _, m := range move[i] {
-				norm += m * m
-			}
-		}
-		gap := scale * 100
-		if s.ans.at != nil {
-			gap = s.ans.cost - sum(b.cost)
-		}
-		step := max(1, gap/max(norm, 1))
-		for i := range move {
-			for j, m := range move[i] {
-				s.shares[i][j] += step * m
-			}
-		}
-		for l := range s.rows {
-			s.assign(b, l)
-		}
-		if now := sum(b.cost); now > top {
-			kept, top = s.copyShares(), now
-		}
-	}
-	s.shares = kept
-	for l := range s.rows {
-		s.assign(b, l)
-	}
-}
-
-func (s *search) copyShares() [][]int64 {
-	out := make([][]int64, len(s.shares))
-	for i := range out {
-		out[i] = slices.Clone(s.shares[i])
-	}
-	return out
-}
-
-// disagreement returns, for each demand, by how much each line-up's share of
-// each outlet's cost is to rise; nil when all line-ups agree.
-func (s *search) disagreement(b *branch) [][]int64 {
-	var move [][]int64
-	n := len(s.outlets)
-	votes := make([]int64, n)
-	for i := range s.demands {
-		d := &s.demands[i]
-		if len(d.lineups) == 1 || s.agreed(b, i) {
-			continue
-		}
-		if move == nil {
-			move = make([][]int64, len(s.demands))
-		}
-		clear(votes)
-		for _, l := range d.lineups {
-			if o := s.taken(b, l, i); o != nowhere {
-				votes[o]++
-			}
-		}
-		many := int64(len(d.lineups))
-		move[i] = make([]int64, len(s.shares[i]))
-		for k, l := range d.lineups {
-			for o := range n {
-				move[i][k*n+o] = -votes[o]
-			}
-			if o := s.taken(b, l, i); o != nowhere {
-				move[i][k*n+o] += many
-			}
-		}
-	}
-	return move
-}
-
-// taken returns the outlet of a demand in a line-up's assignment.
-func (s *search) taken(b *branch, l, demand int) int {
-	return b.choice[l][s.row[l][demand]]
-}
-
-func (s *search) agreed(b *branch, demand int) bool {
-	ls := s.demands[demand].lineups
-	first := s.taken(b, ls[0], demand)
-	return !slices.ContainsFunc(ls[1:], func(l int) bool { return s.taken(b, l, demand) != first })
 }
 
 // dive looks for a map quickly: it settles the demands that disagree one after
