@@ -11,8 +11,8 @@ import (
 // Steps that a search may take, counted in line-ups assigned, so that the same
 // plan always gets the same answer.
 const (
-	improveSteps = 400           // after a first map, for a better one
-	orderSteps   = 100           // the same when outputs are only taken in order
+	improveSteps = 250           // after a first map, for a better one
+	orderSteps   = 60            // the same when outputs are only taken in order
 	decideSteps  = 50_000        // for a first map, or the proof that there is none
 	rounds       = 12            // of moving the multipliers
 	mostWork     = 1_000_000_000 // of one assignment of all line-ups, times the steps
