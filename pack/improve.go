@@ -17,6 +17,7 @@ type improver struct {
 	m      *model
 	obj    Objective
 	move   MoveObjective // obj, if it can tell changes
+	lines  LineObjective // obj, if it knows lines
 	rng    *rand.Rand
 	l      *local // its spots are the arrangement
 	places []Place
@@ -31,6 +32,7 @@ type improver struct {
 	steps       int64
 	undo        []undoSpot
 	found       []choice
+	worth       []int64 // lines that the objective knows
 }
 
 type undoSpot struct {
@@ -42,6 +44,7 @@ type undoSpot struct {
 func newImprover(m *model, obj Objective, seed int64, places []Place) *improver {
 	w := &improver{m: m, obj: obj, l: newLocal(m, seed), rng: rand.New(rand.NewPCG(uint64(seed), 0xbf58476d1ce4e5b9)), cycle: 1000}
 	w.move, _ = obj.(MoveObjective)
+	w.lines, _ = obj.(LineObjective)
 	w.adopt(places, obj.Cost(places))
 	w.best, w.bestCost = slices.Clone(places), w.cost
 	for i, cs := range m.cells {

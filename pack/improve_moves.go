@@ -93,7 +93,7 @@ func (w *improver) relocateLifted(i int) bool {
 
 // freePlaces fills found with places of one cell of item i at which it hits
 // nothing: on lines through its present place, through edges of what is
-// forbidden and at random.
+// forbidden, that the objective knows and at random.
 func (w *improver) freePlaces(i int) {
 	w.found = w.found[:0]
 	c := w.l.pos[i].cell
@@ -114,6 +114,12 @@ func (w *improver) freePlaces(i int) {
 				h := w.l.hits[w.rng.IntN(len(w.l.hits))]
 				ends := [4]int64{h.x0, h.x1, h.y0, h.y1}
 				lines[q] = ends[2*axis+w.rng.IntN(2)]
+			}
+		}
+		if w.lines != nil {
+			w.worth = w.lines.Lines(w.worth[:0], w.places, i, cl.region, axis)
+			if n := len(w.worth); n > 0 {
+				lines[0] = w.worth[w.rng.IntN(n)]
 			}
 		}
 		for _, v := range lines {

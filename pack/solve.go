@@ -64,6 +64,16 @@ type MoveObjective interface {
 	Delta(places []Place, item int, to Place) int64
 }
 
+// LineObjective is an Objective that knows coordinates at which an item is
+// cheap and close beside them dear, which a search finds by luck only. Optional.
+type LineObjective interface {
+	Objective
+	// Lines appends coordinates of the item's origin that are worth trying
+	// in that region, the others standing at places: x for axis 0, y for
+	// axis 1. They need not lie in the region, nor be free.
+	Lines(dst []int64, places []Place, item, region, axis int) []int64
+}
+
 // BoundObjective is an Objective that can bound from below what any
 // completion of a partial arrangement costs. Optional; lets improvement end
 // in a proof.

@@ -189,15 +189,17 @@ func (pr *problem) solve(ctx context.Context, po pack.Options) (pack.Result, err
 // improve goes on from a first fit, in that share of the case's room that it
 // takes.
 func improve(ctx context.Context, pr *problem, first pack.Result, opt Options) (Result, error) {
-	pr.tidy(first.Places)
+	c := newCost(pr)
+	pr.tidy(first.Places, c)
 	plan := pr.placed(first.Places)
-	out := Result{Verdict: pack.Fits, Plan: plan, Nodes: first.Nodes, Cost: newCost(pr).Cost(first.Places)}
+	out := Result{Verdict: pack.Fits, Plan: plan, Nodes: first.Nodes, Cost: c.Cost(first.Places)}
 	if opt.FirstFit {
 		return out, nil
 	}
 	room, _ := pr.intoCase(first.Places)
 	pr = newProblem(pr.plan, pr.lineups, pr.mode, room)
-	po := pack.Options{Seed: opt.Seed, Workers: opt.Workers, Steps: opt.Steps, ImproveSteps: opt.Steps, Objective: newCost(pr), Start: pr.places(plan)}
+	c = newCost(pr)
+	po := pack.Options{Seed: opt.Seed, Workers: opt.Workers, Steps: opt.Steps, ImproveSteps: opt.Steps, Objective: c, Start: pr.places(plan)}
 	if opt.Progress != nil {
 		po.Progress = func(g pack.Progress) {
 			if g.Places != nil {
@@ -216,8 +218,8 @@ func improve(ctx context.Context, pr *problem, first pack.Result, opt Options) (
 	if res.Verdict != pack.Fits {
 		return out, nil
 	}
-	if pr.tidy(res.Places); pr.goesIn(res.Places) {
-		out.Plan, out.Cost = pr.placed(res.Places), newCost(pr).Cost(res.Places)
+	if pr.tidy(res.Places, c); pr.goesIn(res.Places) {
+		out.Plan, out.Cost = pr.placed(res.Places), c.Cost(res.Places)
 		out.Optimal = res.Optimal && out.Cost <= res.Cost
 	}
 	return out, nil

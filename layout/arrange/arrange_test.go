@@ -335,7 +335,7 @@ func TestArrangeIsTidy(t *testing.T) {
 			return n
 		}
 		before := off(res.Places)
-		pr.tidy(res.Places)
+		pr.tidy(res.Places, newCost(pr))
 		requireSound(t, pr.placed(res.Places))
 		require.LessOrEqual(t, off(res.Places), before)
 		whole += before - off(res.Places)

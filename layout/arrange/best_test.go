@@ -87,3 +87,23 @@ func TestNearTheBest(t *testing.T) {
 		require.LessOrEqual(t, float64(res.Cost), 1.03*float64(best), "found %d, best on the grid %d", res.Cost, best)
 	})
 }
+
+func TestRunOf(t *testing.T) {
+	at := func(x, y, dx, dy float64) tip { return tip{x: x * 1000, y: y * 1000, dx: dx, dy: dy} }
+	for _, c := range []struct {
+		name string
+		a, b tip
+		want float64 // mm, with a bend of 20 mm
+	}{
+		{"straight at each other", at(100, 50, -1, 0), at(30, 50, 1, 0), 70},
+		{"touching", at(100, 50, -1, 0), at(100, 50, 1, 0), 0},
+		{"aside, with room for two bends", at(100, 50, -1, 0), at(50, 90, 1, 0), 90},
+		{"aside, without: there and back", at(100, 50, -1, 0), at(90, 90, 1, 0), 30 + 40 + 40},
+		{"a corner", at(100, 50, -1, 0), at(40, 120, 0, -1), 60 + 70},
+		{"both to the same side", at(100, 50, -1, 0), at(100, 100, -1, 0), 50 + 40},
+		{"back to back", at(100, 50, 1, 0), at(60, 50, -1, 0), 80 + 40},
+	} {
+		require.Equal(t, c.want*1000, runOf(c.a, c.b), c.name)
+		require.Equal(t, c.want*1000, runOf(c.b, c.a), c.name+", from the other end")
+	}
+}

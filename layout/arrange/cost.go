@@ -140,36 +140,74 @@ func (c *cost) Delta(places []pack.Place, i int, to pack.Place) int64 {
 	return int64(math.Round(sum))
 }
 
+// Lines implements pack.LineObjective: plugs that look straight at each other
+// need no bend.
+func (c *cost) Lines(dst []int64, places []pack.Place, i, region, axis int) []int64 {
+	for _, k := range c.of[i] {
+		w := &c.wires[k]
+		mine, other := w.a, w.b
+		if mine.item != i {
+			mine, other = other, mine
+		}
+		if other.item < 0 || other.item == i {
+			continue
+		}
+		a, b := c.tip(mine, pack.Place{Region: region}), c.tip(other, places[other.item])
+		switch {
+		case axis == 0 && a.dy != 0 && a.dy == -b.dy:
+			dst = append(dst, int64(b.x-a.x))
+		case axis == 1 && a.dx != 0 && a.dx == -b.dx:
+			dst = append(dst, int64(b.y-a.y))
+		}
+	}
+	return dst
+}
+
 // wire returns what a link costs, item moved standing at to.
 func (c *cost) wire(w *wire, places []pack.Place, moved int, to pack.Place) float64 {
-	tip := func(e end) (x, y, z float64) {
+	tip := func(e end) tip {
 		p := places[e.item]
 		if e.item == moved {
 			p = to
 		}
-		s := c.pr.items[e.item].spots[p.Region]
-		at, h := c.pr.items[e.item].unit.Tip(e.jack, s.turn)
-		return float64(int64(at.X) + p.X), float64(int64(at.Y) + p.Y), float64(s.z + h)
+		return c.tip(e, p)
 	}
 	if w.a.item < 0 || w.b.item < 0 {
 		e, off := w.a, w.b
 		if e.item < 0 {
 			e, off = off, e
 		}
-		x, y, _ := tip(e)
-		return w.count * edgeWeight * c.toEdge(off.name, x, y)
+		t := tip(e)
+		return w.count * edgeWeight * c.toEdge(off.name, t.x, t.y)
 	}
-	ax, ay, az := tip(w.a)
-	bx, by, bz := tip(w.b)
-	length := math.Sqrt((ax-bx)*(ax-bx) + (ay-by)*(ay-by) + (az-bz)*(az-bz))
+	a, b := tip(w.a), tip(w.b)
+	length := runOf(a, b)
 	if w.chain {
-		back := bx - ax
+		back := b.x - a.x
 		if c.pr.plan.Chain.LeftToRight {
 			back = -back
 		}
 		length += againstWeight * max(0, back)
 	}
 	return w.count * length
+}
+
+// tip returns where the cable leaves the plug at an end of a link.
+func (c *cost) tip(e end, p pack.Place) tip {
+	s := c.pr.items[e.item].spots[p.Region]
+	at, h := c.pr.items[e.item].unit.Tip(e.jack, s.turn)
+	t := tip{x: float64(int64(at.X) + p.X), y: float64(int64(at.Y) + p.Y), z: float64(s.z + h)}
+	switch e.jack.Wall.Turned(s.turn) {
+	case layout.Left:
+		t.dx = -1
+	case layout.Right:
+		t.dx = 1
+	case layout.Front:
+		t.dy = -1
+	default:
+		t.dy = 1
+	}
+	return t
 }
 
 // toEdge returns how far a plug is from where its cable leaves the board: the

@@ -33,7 +33,8 @@
 // # Cost
 //
 // After something fits, the engine improves the cost, in micrometres: the
-// straight distance between the plugs of each link, added up over the line-ups;
+// length of each link between its plugs, bends and all but as if the board were
+// empty (see runOf), added up over the line-ups;
 // a part of each length that the signal runs the wrong way; the distance from
 // the front of what is worked often; and penalties for crowded switches and for
 // units that stand elsewhere in another line-up.

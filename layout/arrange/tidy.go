@@ -5,10 +5,14 @@ import (
 	"footplank/pack"
 )
 
+// tidyCost is what a unit's whole millimetres may cost.
+const tidyCost = int64(5 * layout.Millimetre)
+
 // tidy moves units by less than a step of the tape, so that as many as can
 // stand at whole millimetres, or sixteenths of an inch: nobody builds to a
-// micrometre. A unit moves only where it stays free of the others.
-func (pr *problem) tidy(places []pack.Place) {
+// micrometre. A unit moves only where it stays free of the others, and where
+// that costs next to nothing: plugs that look at each other stay so.
+func (pr *problem) tidy(places []pack.Place, c *cost) {
 	step := int64(layout.Millimetre)
 	if pr.plan.LengthUnit == layout.Inches {
 		step = int64(layout.Inch) / 16
@@ -18,14 +22,14 @@ func (pr *problem) tidy(places []pack.Place) {
 	for moved := true; moved; {
 		moved = false
 		for i := range places {
-			moved = pr.tidyOne(places, i, step) || moved
+			moved = pr.tidyOne(places, i, step, c) || moved
 		}
 	}
 }
 
 // tidyOne moves one item to the nearest free place that has more whole
 // coordinates than its own.
-func (pr *problem) tidyOne(places []pack.Place, i int, step int64) bool {
+func (pr *problem) tidyOne(places []pack.Place, i int, step int64, c *cost) bool {
 	p := places[i]
 	offX, offY := mod(p.X, step), mod(p.Y, step)
 	best, found := p, false
@@ -38,7 +42,7 @@ func (pr *problem) tidyOne(places []pack.Place, i int, step int64) bool {
 			if whole == 0 || whole < now || whole == now && found && !nearer {
 				continue
 			}
-			if pr.free(places, i, q) {
+			if c.Delta(places, i, q) <= tidyCost && pr.free(places, i, q) {
 				best, found = q, true
 			}
 		}
