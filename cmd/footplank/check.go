@@ -20,7 +20,8 @@ func (p *program) checkCommand() *cobra.Command {
 		Short: "What is wrong with a board, or worth knowing, line-up by line-up",
 		Long: `Checks every line-up of the plan: collisions of bodies and plugs, what stands off
 the board or too little on it, headroom, the case, reach of the switches, mass,
-balance and power. Faults mean that the board cannot be built or played so.
+balance, power and cables. Faults mean that the board cannot be built or played
+so.
 PLAN may be - for standard input.
 
 Exit code 0 when every line-up fits, 1 when there are faults or units without a

@@ -1,6 +1,9 @@
 package check
 
-import "footplank/layout/power"
+import (
+	"footplank/layout/power"
+	"footplank/layout/wiring"
+)
 
 // Codes of findings. They are stable: scripts may rely on them. Each comment
 // gives the level, what Measured and Limit are, and where the rule comes from.
@@ -127,6 +130,16 @@ const (
 	LongLead            = power.LongLead
 	TourMains           = power.TourMains
 	PowerUndecided      = power.NotDecided
+
+	// The codes of cables, which WithCables puts in; their package gives level,
+	// measure and source.
+	NoWay          = wiring.NoWay
+	BendTight      = wiring.BendTight
+	ChainOrder     = wiring.ChainOrder
+	LongUnbuffered = wiring.LongUnbuffered
+	ReelShort      = wiring.ReelShort
+	FeedbackLoop   = wiring.FeedbackLoop
+	UsedTwice      = wiring.UsedTwice
 )
 
 // Gravity is standard gravity in m/s2: 9.80665 exactly, third general

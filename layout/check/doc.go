@@ -20,6 +20,10 @@
 //	          -> signal  side of the input
 //	          -> power   the power map of all line-ups, made once
 //
+// Cables are asked of layout/wiring by whoever wants them, for their runs take
+// longer than all rules together; WithCables puts what is wrong with them among
+// the other findings.
+//
 // All room is compared as exact integers; a limit itself is always allowed and
 // one micrometre beyond it is not. Only statics and masses use floating point.
 // Every rule looks at each pair of units or boxes at most once, so a line-up of
