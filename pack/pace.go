@@ -42,7 +42,6 @@ type outcome struct {
 	verdict Verdict
 	places  []Place
 	reason  *Reason
-	done    bool // it will find nothing more
 }
 
 // searcher is one way to decide a problem.

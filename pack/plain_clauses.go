@@ -10,7 +10,6 @@ type cdcl struct {
 	arena    []uint32    // clauses: a header of three words, then literals
 	watches  [][]watcher // by literal: clauses to look at once it is false
 	learnts  []uint32    // where learnt clauses start in arena
-	wasted   int         // words of arena in forgotten clauses
 	value    []int8      // by literal: 1 true, -1 false, 0 open
 	level    []int32     // by variable
 	reason   []uint32    // by variable: the clause that implied it

@@ -107,9 +107,6 @@ func around(a, b layout.Box) layout.Box {
 		X1: max(a.X1, b.X1), Y1: max(a.Y1, b.Y1), Z1: max(a.Z1, b.Z1)}
 }
 
-// body returns the box of the unit's body.
-func (s *standing) body() layout.Box { return s.Boxes[0].Box }
-
 // add files a finding without a measure.
 func (c *checker) add(code string, level Level, text string, units ...string) {
 	c.addMeasured(code, level, text, 0, 0, "", units...)
