@@ -39,7 +39,7 @@ func (s *search) lookBack() bool {
 	b.total = -1
 	for len(b.heap) > 0 {
 		e := b.heap.pop()
-		if b.total >= 0 && e.bound >= b.total || e.bound >= s.limit {
+		if b.total >= 0 && e.bound() >= b.total || e.bound() >= s.limit {
 			break
 		}
 		at := &b.seen[e.state]
@@ -104,8 +104,8 @@ func (s *search) offer(node int32, way int, cost int64) {
 		return
 	}
 	*at = seen{cost: cost, stamp: b.stamp}
-	ahead := s.apartFrom(node, 0) * scale
-	b.heap.push(entry{cost + ahead, ahead, id})
+	ahead := s.behind(node)
+	b.heap.push(entryOf(cost+ahead, ahead, id))
 }
 
 // rest returns the least that is to come from the node on, going that way.
@@ -116,7 +116,7 @@ func (s *search) rest(node int32, way int) int64 {
 	if at := &b.seen[4*node+int32(way)]; at.stamp == b.stamp && at.done {
 		return at.cost
 	}
-	return max(s.apartFrom(node, 1)*scale, b.total-s.apartFrom(node, 0)*scale)
+	return max(s.apartFrom(node, 1)*scale, b.total-s.behind(node))
 }
 
 // apartFrom is the distance from the node to the nearest dock of a side, with

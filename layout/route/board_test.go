@@ -83,13 +83,18 @@ func TestExampleHasAWayForEveryCable(t *testing.T) {
 	for i := range p.Lineups {
 		l := &p.Lineups[i]
 		reqs, all := runs(p, l), everything(p, l)
-		for k, q := range route.NewSpace(p, l).Route(reqs) {
+		paths := route.NewSpace(p, l).Route(reqs)
+		for k, q := range paths {
 			r := reqs[k]
 			require.NotEmpty(t, q.Points, "%s %s: %s", l.Name, q.ID, q.Why)
 			assert.Equal(t, q.OK, q.Why == "")
 			assert.Equal(t, r.ID, q.ID)
 			requireEnds(t, r, q)
 			requireFree(t, r, q, all)
+			for j := range k {
+				on := (r.Diameter + reqs[j].Diameter) / 2
+				assert.LessOrEqual(t, beside(q, paths[j], on), 40*mm, "%s: %s on %s", l.Name, q.ID, paths[j].ID)
+			}
 		}
 	}
 }
@@ -242,13 +247,13 @@ func TestShortCableStaysInTheAir(t *testing.T) {
 }
 
 // beside returns how long two paths lie at less than the distance from each
-// other, both along x or both along y.
+// other on one level, both along x or both along y.
 func beside(a, b route.Path, near layout.Length) layout.Length {
 	var sum layout.Length
 	for i := 1; i < len(a.Points); i++ {
 		for k := 1; k < len(b.Points); k++ {
 			p, q, r, s := a.Points[i-1], a.Points[i], b.Points[k-1], b.Points[k]
-			if p.Z != q.Z || r.Z != s.Z {
+			if p.Z != q.Z || r.Z != s.Z || max(p.Z-r.Z, r.Z-p.Z) > mm {
 				continue
 			}
 			if p.Y == q.Y && r.Y == s.Y && max(p.Y-r.Y, r.Y-p.Y) < near {

@@ -10,9 +10,9 @@ import (
 // What a node of the grid knows, one bit each. A bend's bit is that of the
 // quadrant inside the bend, between the way of the same number and the next.
 const (
-	blocked  = 1 << iota // the cable cannot be here
-	goalHere             // an end of the cable is here
-	_
+	blocked   = 1 << iota // the cable cannot be here
+	goalHere              // an end of the cable is here
+	shaftHere             // can go up or down from here
 	_
 	tightNE // no room to bend with the inside to the north-east
 	tightNW
@@ -85,6 +85,35 @@ func (g *grid) around(o layout.Rect, keep, ends layout.Length) {
 	g.add(source{false, o.Y1 + keep, o.X0 - ends, o.X1 + ends})
 }
 
+// sides offers the lines along the sides of o that a good way needs: where
+// there is room for a bend beside it the one that is clear of it, else also the
+// one right at it.
+func (g *grid) sides(o layout.Rect, pl *plane, b bend) {
+	deep := b.clear + b.half
+	for way := range 4 {
+		strip, at, hug := o, layout.Length(0), layout.Length(0)
+		switch way {
+		case east:
+			strip.X0, strip.X1, at, hug = o.X1, o.X1+deep, o.X1+b.clear, o.X1+b.half
+		case north:
+			strip.Y0, strip.Y1, at, hug = o.Y1, o.Y1+deep, o.Y1+b.clear, o.Y1+b.half
+		case west:
+			strip.X0, strip.X1, at, hug = o.X0-deep, o.X0, o.X0-b.clear, o.X0-b.half
+		default:
+			strip.Y0, strip.Y1, at, hug = o.Y0-deep, o.Y0, o.Y0-b.clear, o.Y0-b.half
+		}
+		t := source{way&1 == 0, at, o.Y0 - b.radius, o.Y1 + b.radius}
+		if way&1 == 1 {
+			t.lo, t.hi = o.X0-b.radius, o.X1+b.radius
+		}
+		g.add(t)
+		if !pl.domain.Contains(strip) || slices.ContainsFunc(pl.solids, strip.Overlaps) {
+			t.at = hug
+			g.add(t)
+		}
+	}
+}
+
 // lines fills in the grid's lines: past each edge of what stands in the window
 // by what a cable, a bend and a swing must keep, and through the docks. With
 // closed they are closed under what a turn back takes, once; see the package's
@@ -96,11 +125,13 @@ func (g *grid) lines(planes []plane, docks [2][]dock, b bend, win layout.Rect, r
 		pl := &planes[i]
 		for _, o := range pl.solids {
 			if o.Grow(far).Overlaps(win) {
+				if !closed {
+					g.sides(o, pl, b)
+					continue
+				}
 				g.around(o, b.half, b.half)
 				g.around(o, b.clear, b.radius)
-				if closed {
-					g.around(o, b.radius, b.radius)
-				}
+				g.around(o, b.radius, b.radius)
 			}
 		}
 		// Between planes cables go only round the rim of the upper one.
@@ -230,6 +261,12 @@ func (g *grid) fill(planes []plane, b bend) {
 				for i := i0; i < i1; i++ {
 					g.shaft[j*g.nx+i] &^= bit
 				}
+			}
+		}
+		for i, up := range g.shaft {
+			if up&bit != 0 {
+				g.flags[i] |= shaftHere
+				flags[i] |= shaftHere
 			}
 		}
 	}

@@ -31,10 +31,11 @@ func tooTight(r *Request, found layout.Length) string {
 // layOptions say how a cable is to be laid.
 type layOptions struct {
 	exact  bool
-	others []strand // of the cables that lie there already
-	tracks []strand // of those, the ones to try to lie beside
-	limit  int64    // ways that cost as much or more are of no use; 0 for none
-	old    []strand // where the cable lay before; it should stay there
+	others []strand    // of the cables that lie there already
+	tracks []strand    // of those, the ones to try to lie beside
+	limit  int64       // ways that cost as much or more are of no use; 0 for none
+	win    layout.Rect // to look in first, if not empty; with a limit nowhere else
+	old    []strand    // where the cable lay before; it should stay there
 }
 
 // laid is a cable on the board.
@@ -144,6 +145,12 @@ func (s *Space) lieDown(w *worker, r *Request, planes []plane, docks [2][]dock, 
 		all = all.Union(planes[i].domain)
 	}
 	all = all.Grow(layout.Edges{Front: b.radius, Back: b.radius, Left: b.radius, Right: b.radius})
+	if !opt.win.Empty() {
+		win := reachTo(reachTo(opt.win, layout.Point{X: box.X0, Y: box.Y0}), layout.Point{X: box.X1, Y: box.Y1})
+		if l, ok := s.find(w, r, planes, docks, b, win, false, opt); ok || opt.limit > 0 {
+			return l, ok
+		}
+	}
 	var out laid
 	var ok bool
 	for i := 0; i <= len(windows); i++ {
@@ -251,6 +258,16 @@ func leastOf(planes []plane, docks [2][]dock) layout.Length {
 		}
 	}
 	return least
+}
+
+// spread is the rectangle that the path is seen in from above, and what a cable
+// laid anew may leave it by.
+func (p *Path) spread() layout.Rect {
+	out := layout.Rect{X0: p.Points[0].X, Y0: p.Points[0].Y, X1: p.Points[0].X, Y1: p.Points[0].Y}
+	for _, q := range p.Points {
+		out = reachTo(out, layout.Point{X: q.X, Y: q.Y})
+	}
+	return out.Grow(layout.Edges{Front: asideRoom, Back: asideRoom, Left: asideRoom, Right: asideRoom})
 }
 
 // around returns the smallest rectangle with all docks.

@@ -1,6 +1,11 @@
 package route
 
-import "footplank/layout"
+import (
+	"cmp"
+	"slices"
+
+	"footplank/layout"
+)
 
 // What it costs a cable to be near others; all common practice, no source. The
 // rule behind the second is that audio and power never lie side by side for
@@ -18,6 +23,9 @@ const (
 	// A length astray from a cable's old way costs a part of 1 in loyalty more.
 	loyalty = 10
 	astray  = 15 * layout.Millimetre
+	// asideRoom is how far a cable that is laid anew may leave the rectangle
+	// about its old way.
+	asideRoom = 60 * layout.Millimetre
 	// bearable is what a cable may pay for others before it is laid anew.
 	bearable = int64(20 * layout.Millimetre)
 )
@@ -143,7 +151,7 @@ func sideBySide(both layout.Length, lies bool) int32 {
 	if lies {
 		return int32(OnTop * both)
 	}
-	return int32(both / 2)
+	return int32(both)
 }
 
 // chargeAcross charges the stretches that cross the strand. One that starts on
@@ -205,6 +213,10 @@ func (b *bundle) improve(w *worker, which []int) {
 	for range rounds {
 		changed := false
 		for _, i := range which {
+			b.laid[i].toll = b.toll(i)
+		}
+		slices.SortStableFunc(which, func(i, k int) int { return cmp.Compare(b.laid[k].toll, b.laid[i].toll) })
+		for _, i := range which {
 			old := &b.laid[i]
 			if !old.placed() || b.tried[i] == b.changes {
 				continue
@@ -252,7 +264,9 @@ func (b *bundle) relay(w *worker, i int) bool {
 	if worst < bearable {
 		return false
 	}
-	l, ok := b.space.attempt(w, &b.reqs[i], old.path.Bend, layOptions{others: others, tracks: w.tracks, limit: old.cost()})
+	l, ok := b.space.attempt(w, &b.reqs[i], old.path.Bend, layOptions{
+		others: others, tracks: w.tracks, limit: old.cost(), win: old.path.spread(),
+	})
 	if !ok || l.cost() >= old.cost() {
 		return false
 	}

@@ -57,7 +57,7 @@ type Path struct {
 
 // Square returns the length of the path before its corners are rounded: never
 // less than what its ends are apart along the three axes.
-func (p *Path) Square() layout.Length {
+func (p Path) Square() layout.Length {
 	var sum layout.Length
 	for i := 1; i < len(p.Points); i++ {
 		sum += span(p.Points[i-1], p.Points[i])

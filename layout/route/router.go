@@ -56,16 +56,17 @@ func (r *Router) follow(b *bundle, changed []solid) {
 		}
 		fresh = append(fresh, i)
 	}
+	var unknown []int
 	for _, i := range fresh {
 		opt := layOptions{others: b.others(w, i)}
-		if k, ok := r.kept[b.reqs[i].ID]; ok {
-			opt.old = k.strands
+		if k, ok := r.kept[b.reqs[i].ID]; ok && k.placed() {
+			opt.old, opt.win = k.strands, k.path.spread()
+		} else {
+			unknown = append(unknown, i)
 		}
 		b.laid[i] = b.space.lay(w, &b.reqs[i], opt)
 	}
-	// Those that had no way before may lie where others want to; only what
-	// was laid now is taken up again.
-	b.improve(w, fresh)
+	b.improve(w, unknown) // the others stay where they were
 }
 
 // touched reports whether something that moved is or was so near the path that

@@ -29,6 +29,7 @@ type label struct {
 	cost   int64
 	parent int32 // a state, or -1-i for the start at dock i
 	stamp  uint32
+	done   bool
 }
 
 // search is one run of A* on the grid.
@@ -44,13 +45,14 @@ type search struct {
 	stamp  uint32
 	heap   heap
 	goal   label // the best arrival so far
+	scout  scout
 	back   back
 }
 
 // run finds the cheapest way and returns its cost and its nodes.
 func (s *search) run() (cost int64, way []int32, ok bool) {
 	s.begin()
-	if !s.lookBack() {
+	if !s.explore() || !s.lookBack() {
 		return 0, nil, false
 	}
 	for i := range s.docks[0] {
@@ -58,13 +60,14 @@ func (s *search) run() (cost int64, way []int32, ok bool) {
 	}
 	for len(s.heap) > 0 {
 		e := s.heap.pop()
-		if s.goal.cost >= 0 && s.goal.cost <= e.bound {
+		if s.goal.cost >= 0 && s.goal.cost <= e.bound() {
 			break
 		}
 		l := &s.labels[e.state]
-		if l.cost+e.ahead != e.bound {
+		if l.done {
 			continue // reached more cheaply since
 		}
+		l.done = true
 		node, kind := e.state/statesPerNode, int(e.state%statesPerNode)
 		if kind < 4 {
 			s.goOn(node, kind, l.cost, e.state)
@@ -100,8 +103,9 @@ func (s *search) begin() {
 func (s *search) node(plane, i, j int) int32 { return int32((plane*s.ny+j)*s.nx + i) }
 
 func (s *search) place(node int32) (plane int, p layout.Point) {
-	n := int(node)
-	return n / (s.nx * s.ny), layout.Point{X: s.xs[n%s.nx], Y: s.ys[n/s.nx%s.ny]}
+	n, nx, ny := uint32(node), uint32(s.nx), uint32(s.ny)
+	row := n / nx
+	return int(row / ny), layout.Point{X: s.xs[n-row*nx], Y: s.ys[row%ny]}
 }
 
 // start leaves dock i: straight on, or with the first turn in the plug's own
@@ -129,9 +133,9 @@ func (s *search) reach(node int32, kind int, cost int64, parent int32) {
 		way = (kind - 4) / 2
 	}
 	ahead := s.rest(node, way)
-	*l = label{cost, parent, s.stamp}
+	*l = label{cost: cost, parent: parent, stamp: s.stamp}
 	if cost+ahead < s.limit && (s.goal.cost < 0 || cost+ahead < s.goal.cost) {
-		s.heap.push(entry{cost + ahead, ahead, id})
+		s.heap.push(entryOf(cost+ahead, ahead, id))
 	}
 }
 
@@ -229,12 +233,12 @@ func (s *search) shafts(node int32, cost int64, id int32) {
 
 // eachShaft tells of the nodes right above or below on other planes.
 func (s *search) eachShaft(node int32, tell func(next int32, height int64)) {
+	if s.flags[node]&shaftHere == 0 {
+		return
+	}
 	n := int32(s.nx * s.ny)
 	plane, flat := int(node/n), node%n
 	bits := s.shaft[flat]
-	if bits == 0 {
-		return
-	}
 	for p := 1; p < len(s.planes); p++ {
 		to := 0
 		switch {
@@ -268,7 +272,7 @@ func (s *search) arrive(node int32, way, sense int, cost int64, id int32, ripe b
 			c++
 		}
 		if s.goal.cost < 0 || c < s.goal.cost {
-			s.goal = label{c, id, uint32(i)}
+			s.goal = label{cost: c, parent: id, stamp: uint32(i)}
 		}
 	}
 }
