@@ -124,3 +124,16 @@ func BenchmarkExample(b *testing.B) {
 		check.All(p)
 	}
 }
+
+// From the plan as read to the first arrangement that fits, all line-ups at
+// once, a new seed each time.
+func BenchmarkArrangeExample(b *testing.B) {
+	e := plan.Examples()[0]
+	d, err := plan.Parse(e.Name, e.Source, catalog.Builtin())
+	require.NoError(b, err)
+	for seed := int64(0); b.Loop(); seed++ {
+		r, err := arrange.Arrange(context.Background(), d.Plan, arrange.Options{Seed: seed, FirstFit: true})
+		require.NoError(b, err)
+		require.Equal(b, pack.Fits, r.Verdict)
+	}
+}
