@@ -46,8 +46,9 @@ func (s *search) lookBack() bool {
 		if at.done {
 			continue
 		}
-		at.done = true
 		node, way, cost := e.state/4, int(e.state%4), at.cost
+		first := s.untouched(node)
+		at.done = true
 		s.atStart(node, way, cost)
 		// The cable came this way, or turned into it here.
 		back := (way + 2) & 3
@@ -60,6 +61,9 @@ func (s *search) lookBack() bool {
 		if s.flags[node]&(tightNE<<((way+3)&3)) == 0 && s.opens(node, (way+3)&3) {
 			s.offer(node, (way+1)&3, cost+1)
 		}
+		if !first {
+			continue // it went up and down from here at no greater cost
+		}
 		s.eachShaft(node, func(next int32, height int64) {
 			for from := range 4 {
 				s.offer(next, from, cost+height*scale+2)
@@ -67,6 +71,16 @@ func (s *search) lookBack() bool {
 		})
 	}
 	return b.total >= 0
+}
+
+// untouched reports whether the look back has not yet been at the node.
+func (s *search) untouched(node int32) bool {
+	for i := range s.back.seen[4*node : 4*node+4] {
+		if at := &s.back.seen[4*node+int32(i)]; at.stamp == s.back.stamp && at.done {
+			return false
+		}
+	}
+	return true
 }
 
 // opens reports whether a cable can come from that way, or starts here.

@@ -39,9 +39,10 @@
 // with the fewest corners. The search runs over the crossings of the lines on
 // which such a path can run: past the edges of what stands in the way by what a
 // cable, a bend and a swing must keep, through the ends, and all of these moved
-// by the 2r of a turn back. A* over states of node and way, with whether the
-// last turn is far enough back; guided by a look ahead from the goal that
-// leaves turns back aside.
+// by the 2r of a turn back. It goes three times, each time with more rules and
+// guided by what the time before found to be the least that is to come: from
+// the start over bare nodes; from the goal over node and way, with the room for
+// bends; from the start again with how far back the last turn is.
 //
 //	  |    |           |   |
 //	--+----+-----------+---+--
@@ -52,4 +53,19 @@
 //	  |    | +-------+ |   |
 //	--+----+-----------+---+--
 //	  r    clear       |   |
+//
+// # Many cables
+//
+// Route first lays each cable as if alone, on fewer lines: at a side with room
+// beside it only the line that is clear for a bend, so that a cable may take a
+// few millimetres more than Shortest finds. Then cables pay for lying on others,
+// for lying near others of the other kind, and a little for crossing. Those that
+// pay most are taken up one after the other and laid anew, with lines beside the
+// cables that they were in the way of to choose from. A change is kept only if
+// the whole becomes cheaper.
+//
+// A Router keeps the paths. When a unit moves, only cables with an end at it or
+// a bend's radius from where it was or is are laid anew, and leaving the old way
+// costs a tenth of the length, so that a small move does not thread the board
+// anew. What it answers depends on what it was asked before; Route does not.
 package route

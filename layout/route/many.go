@@ -19,7 +19,7 @@ const (
 	// Crossing is what it costs to cross another cable.
 	Crossing = 3 * layout.Millimetre
 	// rounds bounds how often cables in each other's way are laid anew.
-	rounds = 3
+	rounds = 2
 	// A length astray from a cable's old way costs a part of 1 in loyalty more.
 	loyalty = 10
 	astray  = 15 * layout.Millimetre
@@ -27,7 +27,7 @@ const (
 	// about its old way.
 	asideRoom = 60 * layout.Millimetre
 	// bearable is what a cable may pay for others before it is laid anew.
-	bearable = int64(20 * layout.Millimetre)
+	bearable = int64(30 * layout.Millimetre)
 )
 
 // strand is one straight stretch of a cable that lies on a layer.
