@@ -342,3 +342,13 @@ func TestArrangeIsTidy(t *testing.T) {
 	})
 	require.Positive(t, whole, "something was tidied")
 }
+
+func TestList(t *testing.T) {
+	names := []string{"A", "B", "C", "D", "E", "F", "G", "H"}
+	for n, want := range map[int]string{
+		1: "A", 2: "A and B", 3: "A, B and C",
+		7: "A, B, C, D, E, F and G", 8: "A, B, C, D, E, F and 2 more units",
+	} {
+		assert.Equal(t, want, list(names[:n]))
+	}
+}

@@ -66,8 +66,9 @@ func cm2(v int64) string { return fmt.Sprintf("%.1f", float64(v)/1e8) }
 
 // list joins names as a sentence does, shortened when there are many.
 func list(names []string) string {
+	// One more name is no longer than "1 more".
 	const most = 6
-	if n := len(names); n > most {
+	if n := len(names); n > most+1 {
 		return fmt.Sprintf("%s and %d more units", strings.Join(names[:most], ", "), n-most)
 	}
 	if n := len(names); n > 1 {
