@@ -6,8 +6,10 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"footplank/layout"
@@ -235,10 +237,4 @@ func (a *assembly) defaults() {
 	}
 }
 
-func names[F any](m map[string]F) []string {
-	out := make([]string, 0, len(m))
-	for n := range m {
-		out = append(out, n)
-	}
-	return out
-}
+func names[F any](m map[string]F) []string { return slices.Sorted(maps.Keys(m)) }

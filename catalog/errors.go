@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode/utf8"
 )
 
 // Error is one thing wrong in a catalog file. Line and Col count from 1, Col in
@@ -39,47 +40,49 @@ func (es Errors) sort() {
 	})
 }
 
-// Nearest returns the word that is spelled most like the one found, or "" if
-// none is near: at most a third of its letters, and at least one, differ.
-// Swapped neighbours count as one difference.
+// Nearest returns the word that is spelled most like the one found, of several
+// the first, or "" when none is near enough to have been meant: at most a third
+// of its letters, and always one, may differ. Swapped neighbours count as one
+// difference.
 func Nearest(found string, words []string) string {
-	best, at := "", max(1, len(found)/3)+1
 	if len(found) > 64 {
 		return ""
 	}
-	for _, w := range slices.Sorted(slices.Values(words)) {
-		if d := distance(strings.ToLower(found), strings.ToLower(w)); d < at {
-			best, at = w, d
+	best, least := "", 1+max(1, utf8.RuneCountInString(found)/3)
+	for _, w := range words {
+		if d := distance(strings.ToLower(found), strings.ToLower(w), least); d < least {
+			best, least = w, d
 		}
 	}
 	return best
 }
 
-// distance counts the letters to add, drop, change or swap with a neighbour.
-func distance(a, b string) int {
-	x, y := []rune(a), []rune(b)
-	rows := make([][]int, len(x)+1)
-	for i := range rows {
-		rows[i] = make([]int, len(y)+1)
-		rows[i][0] = i
+// distance counts the single letters to add, drop, change or swap with their
+// neighbour that turn a into b, or returns limit if there are as many or more.
+func distance(a, b string, limit int) int {
+	r, s := []rune(a), []rune(b)
+	if d := len(r) - len(s); d >= limit || -d >= limit {
+		return limit
 	}
-	for j := range rows[0] {
-		rows[0][j] = j
+	before, last, row := make([]int, len(s)+1), make([]int, len(s)+1), make([]int, len(s)+1)
+	for j := range last {
+		last[j] = j
 	}
-	for i := 1; i <= len(x); i++ {
-		for j := 1; j <= len(y); j++ {
-			change := 1
-			if x[i-1] == y[j-1] {
-				change = 0
+	for i := range r {
+		row[0] = i + 1
+		for j := range s {
+			cost := 1
+			if r[i] == s[j] {
+				cost = 0
 			}
-			d := min(rows[i-1][j]+1, rows[i][j-1]+1, rows[i-1][j-1]+change)
-			if i > 1 && j > 1 && x[i-1] == y[j-2] && x[i-2] == y[j-1] {
-				d = min(d, rows[i-2][j-2]+1)
+			row[j+1] = min(last[j]+cost, last[j+1]+1, row[j]+1)
+			if i > 0 && j > 0 && r[i] == s[j-1] && r[i-1] == s[j] {
+				row[j+1] = min(row[j+1], before[j-1]+1)
 			}
-			rows[i][j] = d
 		}
+		before, last, row = last, row, before
 	}
-	return rows[len(x)][len(y)]
+	return min(last[len(s)], limit)
 }
 
 // wanted words the end of an error about a word that is not one of words.

@@ -114,6 +114,14 @@ func TestNearest(t *testing.T) {
 	} {
 		assert.Equal(t, want, Nearest(found, []string{"jack", "switch", "body"}), found)
 	}
+	words := []string{"width", "depth", "height"}
+	for found, want := range map[string]string{"widht": "width", "dept": "depth", "heigth": "height", "WIDTH": "width", "mass": "", strings.Repeat("w", 1000): ""} {
+		assert.Equal(t, want, Nearest(found, words), found)
+	}
+	assert.Equal(t, "low", Nearest("lw", []string{"low", "law"}), "of several the first")
+	assert.Equal(t, 3, distance("kitten", "sitting", 9))
+	assert.Equal(t, 1, distance("ab", "ba", 9), "neighbours swapped are one slip")
+	assert.Equal(t, 2, distance("kitten", "sitting", 2), "no more than the limit")
 }
 
 // FuzzOverlay feeds the reader anything: it never panics, and says where.

@@ -97,11 +97,8 @@ func (a *arranging) validate(name string) error {
 }
 
 func (p *program) arrange(name string, a arranging) error {
-	doc, err := p.open(name)
+	doc, err := p.openFor(name, a.lineups)
 	if err != nil {
-		return err
-	}
-	if err := chooseLineups(doc.Plan, a.lineups); err != nil {
 		return err
 	}
 	interrupted, stop := signal.NotifyContext(context.Background(), os.Interrupt)

@@ -29,11 +29,8 @@ place.`,
 		Args:              takes("a plan file, or - for standard input"),
 		ValidArgsFunction: completePlan,
 		RunE: func(_ *cobra.Command, args []string) error {
-			doc, err := p.open(args[0])
+			doc, err := p.openFor(args[0], lineups)
 			if err != nil {
-				return err
-			}
-			if err := chooseLineups(doc.Plan, lineups); err != nil {
 				return err
 			}
 			r := reportOf(doc.Plan, lineups)

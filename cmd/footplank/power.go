@@ -44,11 +44,8 @@ faults, 3 when the search could not tell.`,
 }
 
 func (p *program) power(name string, lineups []string, asJSON bool) error {
-	doc, err := p.open(name)
+	doc, err := p.openFor(name, lineups)
 	if err != nil {
-		return err
-	}
-	if err := chooseLineups(doc.Plan, lineups); err != nil {
 		return err
 	}
 	w, err := sheet.NewPower(doc.Plan)

@@ -58,6 +58,15 @@ func completePlan(_ *cobra.Command, args []string, _ string) ([]string, cobra.Sh
 	return []string{"toml"}, cobra.ShellCompDirectiveFilterFileExt
 }
 
+// openFor opens a plan that must have all the line-ups named.
+func (p *program) openFor(name string, lineups []string) (*plan.Doc, error) {
+	doc, err := p.open(name)
+	if err != nil {
+		return nil, err
+	}
+	return doc, chooseLineups(doc.Plan, lineups)
+}
+
 // chooseLineups checks that the plan has all the line-ups named.
 func chooseLineups(p *layout.Plan, chosen []string) error {
 	for _, name := range chosen {

@@ -39,11 +39,8 @@ place.`,
 }
 
 func (p *program) wiring(name string, lineups []string, asJSON bool) error {
-	doc, err := p.open(name)
+	doc, err := p.openFor(name, lineups)
 	if err != nil {
-		return err
-	}
-	if err := chooseLineups(doc.Plan, lineups); err != nil {
 		return err
 	}
 	w := sheet.NewWiring(doc.Plan)

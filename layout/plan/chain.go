@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"footplank/catalog"
 	"footplank/layout"
 )
 
@@ -137,7 +138,7 @@ func (c *chainReader) wantedStop(written string) string {
 			return fmt.Sprintf("did you mean %q?", "slot:"+s.Name)
 		}
 	}
-	if n := nearest(written, words); n != "" {
+	if n := catalog.Nearest(written, words); n != "" {
 		return fmt.Sprintf("did you mean %q?", n)
 	}
 	return "want \"instrument\", \"amp\", \"desk\", \"slot:NAME\", or the id of a [[unit]]"

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"footplank/catalog"
 	"footplank/layout"
 )
 
@@ -93,7 +94,7 @@ func (v view) wantedForm(written string) string {
 	for _, f := range v.forms.Units() {
 		names = append(names, f.Name)
 	}
-	if n := nearest(written, names); n != "" {
+	if n := catalog.Nearest(written, names); n != "" {
 		return fmt.Sprintf("did you mean %q?", n)
 	}
 	return "no such form; \"footplank forms\" lists them, or give body = [width, depth, height]"
@@ -242,7 +243,7 @@ func (r *reader) unitIDs() []string {
 }
 
 func (r *reader) wantedUnit(written string) string {
-	if n := nearest(written, r.unitIDs()); n != "" {
+	if n := catalog.Nearest(written, r.unitIDs()); n != "" {
 		return fmt.Sprintf("did you mean %q?", n)
 	}
 	return "want the id of a [[unit]]: " + strings.TrimPrefix(wanted("", r.unitIDs()), "want ")

@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"context"
-	"encoding/json"
 	"fmt"
 	"io"
 	"slices"
@@ -125,10 +124,7 @@ func (w *Power) Faulty() bool {
 
 // JSON writes the map as JSON, two spaces to a level, with a newline behind.
 func (w *Power) JSON(to io.Writer) error {
-	e := json.NewEncoder(to)
-	e.SetIndent("", "  ")
-	e.SetEscapeHTML(false)
-	return e.Encode(w)
+	return encode(to, w)
 }
 
 // Text writes the map for reading, 80 columns wide: cautions first, then each

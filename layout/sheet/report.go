@@ -220,10 +220,14 @@ func (r *Report) SetVerdict(lineup, verdict string) {
 
 // JSON writes the report as JSON, two spaces to a level, with a newline behind.
 func (r *Report) JSON(w io.Writer) error {
+	return encode(w, r)
+}
+
+func encode(w io.Writer, v any) error {
 	e := json.NewEncoder(w)
 	e.SetIndent("", "  ")
 	e.SetEscapeHTML(false)
-	return e.Encode(r)
+	return e.Encode(v)
 }
 
 func boardOf(p *layout.Plan) Board {

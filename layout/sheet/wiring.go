@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"encoding/json"
 	"fmt"
 	"io"
 	"slices"
@@ -153,10 +152,7 @@ func (w *Wiring) Faulty() bool {
 
 // JSON writes the wiring as JSON, two spaces to a level, with a newline behind.
 func (w *Wiring) JSON(to io.Writer) error {
-	e := json.NewEncoder(to)
-	e.SetIndent("", "  ")
-	e.SetEscapeHTML(false)
-	return e.Encode(w)
+	return encode(to, w)
 }
 
 // Text writes the wiring for reading, 80 columns wide: for each line-up its
