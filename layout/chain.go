@@ -1,5 +1,7 @@
 package layout
 
+import "fmt"
+
 // Node is one stop of the chain as a line-up plays it: a unit, or an end of
 // the chain with no jacks.
 type Node struct {
@@ -55,4 +57,25 @@ func (p *Plan) ChainLinks(l *Lineup) []Link {
 
 func (p *Plan) linkPresent(l *Lineup, r JackRef) bool {
 	return OffBoard(r.Unit) || p.Present(l, r.Unit)
+}
+
+// PassOf names the pass of the signal through a unit that a jack is part of, as
+// a search for loops sees it: a unit that the chain passes by its usual jacks is
+// one pass with all its jacks; one whose jacks the chain names has a pass for
+// each time, and its other jacks stand for themselves.
+func PassOf(nodes []Node, r JackRef) string {
+	passed := false
+	for i, n := range nodes {
+		if n.Unit != r.Unit {
+			continue
+		}
+		passed = true
+		if n.In == r.Jack || n.Out == r.Jack || n.In == "in" && n.Out == "out" {
+			return fmt.Sprint(r.Unit, " ", i)
+		}
+	}
+	if passed {
+		return r.Unit + "/" + r.Jack
+	}
+	return r.Unit
 }

@@ -272,15 +272,15 @@ func (c *chainReader) loops() {
 		for i := 1; i < len(nodes); i++ {
 			a, b := nodes[i-1], nodes[i]
 			if !layout.OffBoard(a.Unit) && !layout.OffBoard(b.Unit) {
-				from := passOf(nodes, layout.JackRef{Unit: a.Unit, Jack: a.Out})
-				next[from] = append(next[from], passOf(nodes, layout.JackRef{Unit: b.Unit, Jack: b.In}))
+				from := layout.PassOf(nodes, layout.JackRef{Unit: a.Unit, Jack: a.Out})
+				next[from] = append(next[from], layout.PassOf(nodes, layout.JackRef{Unit: b.Unit, Jack: b.In}))
 			}
 		}
 		for i, k := range c.plan.Chain.Links {
 			if layout.OffBoard(k.From.Unit) || layout.OffBoard(k.To.Unit) || !c.plan.Present(l, k.From.Unit) || !c.plan.Present(l, k.To.Unit) {
 				continue
 			}
-			from, to := passOf(nodes, k.From), passOf(nodes, k.To)
+			from, to := layout.PassOf(nodes, k.From), layout.PassOf(nodes, k.To)
 			if reaches(next, to, from, map[string]bool{}) {
 				c.errorf(c.linkAt[i][1], "link %d: the signal comes back to unit %q, from which it went to unit %q: a loop", i+1, k.To.Unit, k.From.Unit)
 				return
@@ -288,24 +288,6 @@ func (c *chainReader) loops() {
 			next[from] = append(next[from], to)
 		}
 	}
-}
-
-// passOf names the pass of the signal through a unit that a jack is part of.
-func passOf(nodes []layout.Node, ref layout.JackRef) string {
-	passed := false
-	for i, n := range nodes {
-		if n.Unit != ref.Unit {
-			continue
-		}
-		passed = true
-		if n.In == ref.Jack || n.Out == ref.Jack || n.In == "in" && n.Out == "out" {
-			return fmt.Sprintf("%s %d", ref.Unit, i)
-		}
-	}
-	if passed {
-		return ref.Unit + "/" + ref.Jack
-	}
-	return ref.Unit
 }
 
 func reaches(next map[string][]string, from, to string, seen map[string]bool) bool {

@@ -138,7 +138,7 @@ func (f *finder) loops() {
 		if layout.OffBoard(k.From.Unit) || layout.OffBoard(k.To.Unit) {
 			continue
 		}
-		a, b := passOf(nodes, k.From), passOf(nodes, k.To)
+		a, b := layout.PassOf(nodes, k.From), layout.PassOf(nodes, k.To)
 		if reaches(b, a, map[string]bool{}) {
 			f.add(Issue{Code: FeedbackLoop, Level: Fault, Units: []string{k.From.Unit, k.To.Unit},
 				Text: fmt.Sprintf("The signal goes from %s back to %s, from which it came: a loop that howls. Take that cable out.", f.label(k.From.Unit), f.label(k.To.Unit))})
@@ -146,24 +146,6 @@ func (f *finder) loops() {
 		}
 		next[a] = append(next[a], b)
 	}
-}
-
-// passOf names the pass of the signal through a unit that a jack is part of.
-func passOf(nodes []layout.Node, r layout.JackRef) string {
-	passed := false
-	for i, n := range nodes {
-		if n.Unit != r.Unit {
-			continue
-		}
-		passed = true
-		if n.In == r.Jack || n.Out == r.Jack || n.In == "in" && n.Out == "out" {
-			return fmt.Sprint(r.Unit, " ", i)
-		}
-	}
-	if passed {
-		return r.Unit + "/" + r.Jack
-	}
-	return r.Unit
 }
 
 func (f *finder) label(id string) string {
