@@ -50,7 +50,10 @@ func planTable() table {
 
 		{bind("f F", "f", "F"), looks, nowCulprit, (*Model).nextCulprit},
 		{bind("w", "w"), looks, always("all that is wrong, on a page"), do((*Model).findingsPage)},
-		{bind("c", "c"), looks, nowCables, do((*Model).toggleCables)},
+		{bind("c", "c"), looks, nowRuns, do((*Model).nextRuns)},
+		{bind("k K", "k", "K"), looks, nowWire, (*Model).nextWire},
+		{bind("e", "e"), looks, nowSums("power: who is on which output, and how full it is, on a page"), do((*Model).powerPage)},
+		{bind("x", "x"), looks, nowSums("the kit of cables for all line-ups and how to cut it, on a page"), do((*Model).kitPage)},
 		{bind("v", "v"), looks, always("choose what the drawing shows"), do(func(m *Model) tea.Cmd { m.mode = showing; return nil })},
 
 		{bind("s", "s", "ctrl+s"), files, nowSave, do((*Model).save)},
@@ -165,6 +168,8 @@ func nowEscape(m *Model) (string, bool) {
 		return "stop arranging and change nothing", true
 	case m.unit() != nil:
 		return "choose no unit", true
+	case m.wires.chosen != "":
+		return "choose no cable", true
 	}
 	return "nothing to leave: q quits", false
 }
@@ -267,11 +272,38 @@ func nowCulprit(m *Model) (string, bool) {
 	return "nothing is wrong in any line-up", false
 }
 
-func nowCables(m *Model) (string, bool) {
-	if m.show.cables {
-		return "hide the cables", true
+func nowRuns(m *Model) (string, bool) {
+	switch cables, leads := runsAfter(m.show.cables, m.show.leads); {
+	case cables && leads:
+		return "show the power leads too", true
+	case cables:
+		return "show the runs of the audio cables", true
+	case leads:
+		return "show the power leads alone", true
 	}
-	return "show the cables as straight lines", true
+	return "hide all runs", true
+}
+
+func nowWire(m *Model) (string, bool) {
+	n := len(m.wireList())
+	switch {
+	case n == 0 && m.wires.sums == nil:
+		return "the cables are being laid", false
+	case n == 0:
+		return "no cable has both its ends placed in this line-up", false
+	case m.unit() != nil:
+		return "choose a cable of " + m.label() + ", then the next of all; K goes back", true
+	}
+	return "choose the next of " + plural(n, "cable") + " and leads; K goes back", true
+}
+
+func nowSums(what string) func(*Model) (string, bool) {
+	return func(m *Model) (string, bool) {
+		if m.wires.sums == nil {
+			return "it is being worked out: a moment", false
+		}
+		return what, true
+	}
 }
 
 func nowSave(m *Model) (string, bool) {

@@ -15,6 +15,9 @@ func (m *Model) detailLines() []string {
 	a := m.areas.detail
 	u := m.unit()
 	tail := m.styles.sign.ellipsis
+	if c, ok := m.chosenWire(); ok {
+		return block(m.wireLines(&c, a), a.w, a.h, tail)
+	}
 	if a.h <= 2 {
 		if u == nil {
 			return block(m.boardFacts(a.w, true), a.w, a.h, tail)
@@ -56,7 +59,7 @@ func (m *Model) boardFacts(w int, short bool) []string {
 	facts := []string{
 		"Board " + m.length(p.Board.W) + " " + t + " " + m.lengthUnit(p.Board.D),
 		m.mass(mass) + " loaded",
-		m.cable(wiring.Total(wiring.Estimate(p, l))) + " of cable",
+		m.cable(wiring.Total(m.cables())) + " of cable",
 	}
 	if len(unplaced) > 0 {
 		facts = append(facts, plural(len(unplaced), "unit")+" without a place")

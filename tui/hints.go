@@ -48,11 +48,15 @@ func (m *Model) hintList() []hint {
 		if m.page.items != nil {
 			out = []hint{{"enter", "go there"}, {s.up + s.down, "choose"}, {"esc", "back to the board"}}
 		}
+		if m.page.byLine && len(m.plan().Lineups) > 1 {
+			out = append([]hint{{"l", "next line-up"}}, out...)
+		}
 		return out
 	case showing:
-		return []hint{{"c p w s d m", "switch on and off"}, {"esc", "done"}}
+		return []hint{{"c e p w s d m", "switch on and off"}, {"esc", "done"}}
 	}
 	end := []hint{{"?", "help"}, {"q", "quit"}}
+	_, onWire := m.chosenWire()
 	switch {
 	case m.held != 0:
 		move := "slide until it touches"
@@ -62,11 +66,13 @@ func (m *Model) hintList() []hint {
 		return append([]hint{{arrows, move}, {"space", "set down"}, {"esc", "put back"}, {"1234", "step"}, {"t", "turn"}}, end...)
 	case m.offer != nil, m.job != nil:
 		return append([]hint{{"enter", "take this"}, {"esc", "drop it"}}, end...)
+	case onWire:
+		return append([]hint{{"k", "next cable"}, {"K", "back"}, {"x", "kit"}, {"e", "power"}, {"c", "runs"}, {"l", "line-up"}, {"esc", "leave"}}, end...)
 	case m.unit() != nil:
 		return append([]hint{{"space", "pick up"}, {"t", "turn"}, {"p", "pin"}, {"m", "mount"}, {"f", "next finding"},
-			{"a", "arrange"}, {"u", "undo"}, {"s", "save"}, {"i", "about it"}, {"l", "line-up"}, {"v", "show"}, {"c", "cables"},
-			{"o", "surface"}, {"1234", "step"}, {"/", "find"}}, end...)
+			{"a", "arrange"}, {"u", "undo"}, {"s", "save"}, {"i", "about it"}, {"l", "line-up"}, {"v", "show"}, {"c", "runs"},
+			{"k", "its cables"}, {"e", "power"}, {"x", "kit"}, {"o", "surface"}, {"1234", "step"}, {"/", "find"}}, end...)
 	}
 	return append([]hint{{"tab", "choose"}, {"/", "find"}, {"a", "arrange"}, {"l", "line-up"}, {"f", "findings"}, {"v", "show"},
-		{"u", "undo"}, {"s", "save"}, {"c", "cables"}, {"w", "all findings"}}, end...)
+		{"u", "undo"}, {"s", "save"}, {"c", "runs"}, {"k", "cables"}, {"e", "power"}, {"x", "kit"}, {"w", "all findings"}}, end...)
 }

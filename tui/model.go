@@ -3,6 +3,7 @@ package tui
 import (
 	"context"
 	"math"
+	"slices"
 	"strconv"
 
 	"github.com/charmbracelet/bubbles/textinput"
@@ -63,7 +64,8 @@ type Model struct {
 	quitAfter bool // leave once it is saved
 	quitting  bool
 
-	seen view
+	wires wires
+	seen  view
 }
 
 // touching is the stride that goes on until the unit touches something.
@@ -71,9 +73,10 @@ const touching = 3
 
 // shown says what of the board the drawing shows.
 type shown struct {
-	plugs, switches, cables, slots bool
-	surface                        string // "" for all
-	mouse                          bool
+	plugs, switches, slots bool
+	cables, leads          bool   // their runs
+	surface                string // "" for all
+	mouse                  bool
 }
 
 // note is a message that stands until the next key.
@@ -85,12 +88,15 @@ type note struct {
 // view is what is worked out from the plan and kept until the plan changes.
 type view struct {
 	plan    *layout.Plan
-	results []check.Result
+	checked []check.Result    // without the cables
+	results []check.Result    // with them, as they were last
+	merged  bool              // results are of the cables known now
 	faulty  []map[string]bool // per line-up, the units with a fault
 	grid    *sheet.Grid
 	gridOf  sheet.View
 	gridFor *layout.Plan
 	gridRow int // line-up that the grid's faulty units are of
+	trace   trace
 }
 
 // New returns an editor of the plan in doc, for driven tests and for Run.
@@ -102,7 +108,8 @@ func newModel(ctx context.Context, file keeper, path string, p *layout.Plan, opt
 	m := &Model{
 		opt: opt.withDefaults(), ctx: ctx, file: file, path: path, styles: newStyles(opt.NoColor, opt.ASCII), tables: newTables(),
 		history: edit.New(p), stride: 1, culprit: -1,
-		show: shown{plugs: true, switches: true, slots: true, mouse: !opt.NoMouse},
+		show:  shown{plugs: true, switches: true, slots: true, cables: true, mouse: !opt.NoMouse},
+		wires: wires{layer: &layer{}},
 	}
 	m.note.text = "? shows what every key does now."
 	if n := m.unplaced(); n > 0 && path != "" {
@@ -136,7 +143,7 @@ func (m *Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		m.w, m.h = msg.Width, msg.Height
 		m.areas = divide(m.w, m.h)
 	case tea.KeyMsg:
-		cmd = m.press(msg)
+		cmd = m.pressAll(msg)
 	case tea.MouseMsg:
 		cmd = m.point(msg)
 	case savedMsg:
@@ -145,10 +152,36 @@ func (m *Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		cmd = m.progressed(msg)
 	case arrangedMsg:
 		m.arranged(msg)
+	case laidMsg:
+		m.laid(msg)
+	case restedMsg:
+		cmd = m.rested(msg)
+	case summedMsg:
+		m.summed(msg)
 	case brokenMsg:
 		m.broke(msg)
 	}
-	return m, cmd
+	return m, tea.Batch(cmd, m.follow())
+}
+
+// pressAll handles keys. Letters that are pressed faster than they are read come
+// together; what is pasted is text, which only a line to type into takes.
+func (m *Model) pressAll(msg tea.KeyMsg) tea.Cmd {
+	if msg.Type != tea.KeyRunes || len(msg.Runes) < 2 || m.mode == looking || m.mode == naming {
+		return m.press(msg)
+	}
+	if msg.Paste {
+		return nil
+	}
+	var all []tea.Cmd
+	for i, r := range msg.Runes {
+		if m.mode == looking || m.mode == naming {
+			all = append(all, m.press(tea.KeyMsg{Type: tea.KeyRunes, Runes: msg.Runes[i:]}))
+			break
+		}
+		all = append(all, m.press(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}, Alt: msg.Alt}))
+	}
+	return tea.Batch(all...)
 }
 
 // press handles a key: the mode's table first, then what every mode has.
@@ -229,14 +262,23 @@ func (m *Model) edited() *layout.Lineup {
 	return &p.Lineups[min(m.lineup, len(p.Lineups)-1)]
 }
 
-// look returns the findings of the plan on screen, checked once per plan.
+// look returns the findings of the plan on screen, checked once per plan. Those
+// of its cables are put in as soon as they are known; until then the last ones
+// stand.
 func (m *Model) look() *view {
 	p := m.plan()
-	if m.seen.plan == p {
+	if m.seen.plan == p && m.seen.merged {
 		return &m.seen
 	}
-	m.seen.plan, m.seen.results = p, check.All(p)
-	m.seen.faulty = m.seen.faulty[:0]
+	was := m.found()
+	if m.seen.plan != p {
+		m.seen.plan, m.seen.checked = p, check.All(p)
+	}
+	m.seen.results, m.seen.merged = m.seen.checked, true
+	if m.wires.sums != nil {
+		m.seen.results = check.WithCables(m.seen.checked, m.wires.sums.wiring)
+	}
+	m.seen.faulty, m.seen.grid = nil, nil
 	for _, r := range m.seen.results {
 		bad := map[string]bool{}
 		for _, f := range r.Findings {
@@ -248,8 +290,23 @@ func (m *Model) look() *view {
 		}
 		m.seen.faulty = append(m.seen.faulty, bad)
 	}
-	m.culprit = min(m.culprit, len(m.found())-1)
+	m.keepCulprit(was)
 	return &m.seen
+}
+
+// keepCulprit stays with the finding that was gone to last, wherever it is now
+// among the others.
+func (m *Model) keepCulprit(was []check.Finding) {
+	now := m.found()
+	if m.culprit >= 0 && m.culprit < len(was) {
+		w := &was[m.culprit]
+		i := slices.IndexFunc(now, func(f check.Finding) bool { return f.Code == w.Code && slices.Equal(f.Units, w.Units) })
+		if i >= 0 {
+			m.culprit = i
+			return
+		}
+	}
+	m.culprit = min(m.culprit, len(now)-1)
 }
 
 // found returns the findings of the line-up on screen.
@@ -268,13 +325,13 @@ func (m *Model) selectUnit(id string) {
 	if id != m.selected {
 		m.held = 0
 	}
-	m.selected = id
+	m.selected, m.wires.chosen = id, ""
 }
 
 // showLineup switches to a line-up. A unit that is not in it is let go.
 func (m *Model) showLineup(i int) {
 	m.held = 0
-	m.lineup, m.culprit = i, -1
+	m.lineup, m.culprit, m.wires.chosen = i, -1, ""
 	if m.unit() == nil {
 		m.selected = ""
 	}

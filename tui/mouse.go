@@ -73,6 +73,7 @@ func (m *Model) clickBoard(x, y int) {
 	g := m.drawing()
 	id := g.At(x, y).Unit
 	if id == "" {
+		m.clickRun(g, x, y)
 		return
 	}
 	m.selectUnit(id)

@@ -15,6 +15,7 @@ type page struct {
 	items  func(m *Model, w int) [][]string // instead: items of some lines each
 	pick   func(m *Model, item int)         // enter on an item
 	search bool
+	byLine bool // of the line-up on screen: l and L go to others
 	typed  string
 	chosen int
 	top    int
@@ -72,7 +73,11 @@ func (m *Model) pageLetter(msg tea.KeyMsg) tea.Cmd {
 		return nil
 	}
 	switch msg.String() {
-	case "q", "i", "w", "?", " ":
+	case "l", "L":
+		if p.byLine {
+			return m.nextLineup(msg.String())
+		}
+	case "q", "i", "w", "?", "e", "x", " ":
 		m.mode = onBoard
 	}
 	return nil

@@ -77,6 +77,7 @@ func (m *Model) helpEntry(keys, what string, can bool, w int) []string {
 func (m *Model) legend(w int) []string {
 	s := &m.styles.sign
 	items := strings.Split(sheet.Legend(m.opt.ASCII), "  ")
+	items = append(items, m.runSigns()...)
 	items = append(items, s.empty+" no place", s.caution+" caution", s.note+" note", s.good+" nothing wrong")
 	return flow(items, w)
 }

@@ -102,7 +102,20 @@ func (m *Model) nextFaulty() int {
 	return -1
 }
 
-func (m *Model) toggleCables() tea.Cmd {
-	m.show.cables = !m.show.cables
+// nextRuns goes from no runs to audio, to audio and power, to power alone.
+func (m *Model) nextRuns() tea.Cmd {
+	m.show.cables, m.show.leads = runsAfter(m.show.cables, m.show.leads)
 	return nil
+}
+
+func runsAfter(cables, leads bool) (bool, bool) {
+	switch {
+	case !cables && !leads:
+		return true, false
+	case cables && !leads:
+		return true, true
+	case cables:
+		return false, true
+	}
+	return false, false
 }

@@ -23,7 +23,9 @@ type Options struct {
 	// ArrangeFor is how long arranging goes on to improve; 0 for 15 s.
 	ArrangeFor time.Duration
 
-	arrange arranger // arrange.Arrange where nil
+	arrange arranger      // arrange.Arrange where nil
+	sum     summer        // sumUp where nil
+	rest    time.Duration // before a plan that was edited is summed up
 	// busy is read-locked by work in the background, so that the program can
 	// wait for it at its end.
 	busy *sync.RWMutex
@@ -36,7 +38,7 @@ func Run(doc *plan.Doc, opt Options) error {
 		opt.NoColor = true
 	}
 	ctx, cancel := context.WithCancel(context.Background())
-	opt.busy = new(sync.RWMutex)
+	opt.busy, opt.rest = new(sync.RWMutex), rest
 	options := []tea.ProgramOption{tea.WithAltScreen()}
 	if !opt.NoMouse {
 		options = append(options, tea.WithMouseCellMotion())
@@ -57,6 +59,9 @@ func (o Options) withDefaults() Options {
 	}
 	if o.arrange == nil {
 		o.arrange = arrange.Arrange
+	}
+	if o.sum == nil {
+		o.sum = sumUp
 	}
 	return o
 }

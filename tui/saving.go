@@ -65,7 +65,9 @@ func (m *Model) guarded(during string, work func() tea.Msg) tea.Cmd {
 }
 
 func (m *Model) broke(msg brokenMsg) {
-	m.saving, m.quitAfter = false, false
+	if msg.during == "saving" {
+		m.saving, m.quitAfter = false, false
+	}
 	if m.job != nil && msg.during == arranging {
 		m.stop()
 	}

@@ -26,7 +26,8 @@ func stripTable() table {
 		now, do := onOff(what, of)
 		t = append(t, action{bind(name, name), stripGroup, now, do})
 	}
-	add("c", "cables", func(m *Model) *bool { return &m.show.cables })
+	add("c", "audio runs", func(m *Model) *bool { return &m.show.cables })
+	add("e", "power leads", func(m *Model) *bool { return &m.show.leads })
 	add("p", "plugs", func(m *Model) *bool { return &m.show.plugs })
 	add("w", "switches", func(m *Model) *bool { return &m.show.switches })
 	add("s", "slots", func(m *Model) *bool { return &m.show.slots })

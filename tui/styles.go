@@ -28,6 +28,9 @@ type styles struct {
 	fault, caution, note, good        paint
 	marks                             map[sheet.Mark]paint
 	chosenLabel                       paint // on the board
+	audioRun, powerRun, chosenRun     paint
+	audioLines, powerLines            *lineSet
+	chosenLines                       *lineSet
 	sign                              signs
 }
 
@@ -39,6 +42,8 @@ type signs struct {
 	left, right, up, down             string
 	times, dash, rule, bar, cursor    string
 	dot, more, ellipsis               string
+	end                               string // of the chosen cable
+	full, spare                       string // cells of a bar
 }
 
 var lineSigns = signs{
@@ -46,6 +51,7 @@ var lineSigns = signs{
 	fault: "!", caution: "~", note: "i", good: "✓", empty: "?",
 	left: "←", right: "→", up: "↑", down: "↓",
 	times: "×", dash: "–", rule: "─", bar: "│", cursor: "▏", dot: "·", more: "…", ellipsis: "…",
+	end: "●", full: "█", spare: "░",
 }
 
 var plainSigns = signs{
@@ -53,6 +59,7 @@ var plainSigns = signs{
 	fault: "!", caution: "~", note: "i", good: "ok", empty: "?",
 	left: "<", right: ">", up: "^", down: "v",
 	times: "x", dash: "-", rule: "-", bar: "|", cursor: "|", dot: "-", more: "...", ellipsis: "~",
+	end: "@", full: "#", spare: ".",
 }
 
 // newStyles makes the styles: of the terminal's own sixteen colours, or of
@@ -71,10 +78,13 @@ func newStyles(noColor, ascii bool) *styles {
 		title: ready(plain.Bold(true)), quiet: ready(faint), strong: ready(plain.Bold(true)),
 		key: ready(plain.Bold(true)), chosen: ready(plain.Reverse(true)), chosenLabel: ready(plain.Reverse(true)),
 		fault: ready(colour(red).Bold(true)), caution: ready(colour(magenta)), note: ready(faint), good: ready(colour(green)),
+		audioRun: ready(colour(magenta)), powerRun: ready(plain), chosenRun: ready(plain.Bold(true)),
+		audioLines: &audioLines, powerLines: &powerLines, chosenLines: &chosenLines,
 		sign: lineSigns,
 	}
 	if ascii {
 		s.sign = plainSigns
+		s.audioLines, s.powerLines, s.chosenLines = &plainAudio, &plainPower, &plainChosen
 	}
 	s.marks = map[sheet.Mark]paint{
 		sheet.RailFill: ready(faint), sheet.FixtureFill: ready(faint), sheet.RiserEdge: ready(faint),
@@ -83,7 +93,6 @@ func newStyles(noColor, ascii bool) *styles {
 		sheet.FaultEdge: ready(colour(red).Bold(true)), sheet.SelectedEdge: ready(plain.Bold(true)),
 		sheet.GhostEdge: ready(faint), sheet.GhostLabel: ready(faint),
 		sheet.PlugMark: ready(faint), sheet.SweepMark: ready(faint), sheet.TurnMark: ready(plain.Bold(true)),
-		sheet.CableMark: ready(colour(magenta)),
 	}
 	return s
 }

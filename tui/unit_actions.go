@@ -187,7 +187,7 @@ func (m *Model) escape() tea.Cmd {
 		m.stop()
 		m.say("", "Stopped arranging; the plan is as it was.")
 	default:
-		m.selected = ""
+		m.selected, m.wires.chosen = "", ""
 	}
 	return nil
 }

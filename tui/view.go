@@ -84,7 +84,7 @@ func (m *Model) smallView() string {
 func (m *Model) drawing() *sheet.Grid {
 	v := sheet.View{
 		Cols: m.areas.board.w, Rows: m.areas.board.h, Lineup: m.lineupNow().Name, Selected: m.selected, ASCII: m.opt.ASCII,
-		Plugs: m.show.plugs, Switches: m.show.switches, Cables: m.show.cables, Slots: m.show.slots, Surface: m.show.surface,
+		Plugs: m.show.plugs, Switches: m.show.switches, Slots: m.show.slots, Surface: m.show.surface,
 	}
 	s := m.look()
 	if s.grid == nil || s.gridFor != s.plan || s.gridRow != m.lineup || !sameView(s.gridOf, v) {
@@ -99,13 +99,14 @@ func (m *Model) drawing() *sheet.Grid {
 // plan and the line-up.
 func sameView(a, b sheet.View) bool {
 	return a.Cols == b.Cols && a.Rows == b.Rows && a.Lineup == b.Lineup && a.Selected == b.Selected && a.ASCII == b.ASCII &&
-		a.Plugs == b.Plugs && a.Switches == b.Switches && a.Cables == b.Cables && a.Slots == b.Slots && a.Surface == b.Surface
+		a.Plugs == b.Plugs && a.Switches == b.Switches && a.Slots == b.Slots && a.Surface == b.Surface
 }
 
 // boardLines paints the drawing. Neighbouring cells of one style are written
 // in one go.
 func (m *Model) boardLines() []string {
 	g := m.drawing()
+	t := m.traced(g)
 	out := make([]string, g.H)
 	var b, run strings.Builder
 	for r := range g.H {
@@ -116,7 +117,17 @@ func (m *Model) boardLines() []string {
 			run.Reset()
 		}
 		for c := range g.W {
-			cell := g.At(c, r)
+			cell := &g.Cells[r*g.W+c]
+			if t != nil && cell.Text != "" {
+				if text, p := t.over(r*g.W+c, cell, m.styles); text != "" {
+					if p != now {
+						flush()
+						now = p
+					}
+					run.WriteString(text)
+					continue
+				}
+			}
 			p := m.styles.marks[cell.Mark]
 			if cell.Mark == sheet.Label && cell.Unit == m.selected && m.selected != "" {
 				p = m.styles.chosenLabel

@@ -10,13 +10,15 @@ import (
 
 	"footplank/layout"
 	"footplank/layout/plan"
+	"footplank/layout/power"
+	"footplank/layout/wiring"
 	"footplank/tui/edit"
 )
 
 var wildKeys = []string{
 	"tab", "shift+tab", "up", "down", "left", "right", "shift+left", "shift+up", "ctrl+right", "ctrl+down", "enter", "esc", "space",
 	"backspace", "pgup", "pgdown", "home", "end", "f1", "ctrl+c", "ctrl+s", "ctrl+r", "/", "1", "2", "3", "4", "t", "T", "o", "m", "p",
-	"u", "r", "a", "l", "L", "f", "F", "w", "c", "v", "s", "S", "?", "q", "i", "d", "n", "e", "弓", "\u0301",
+	"u", "r", "a", "l", "L", "f", "F", "w", "c", "v", "s", "S", "?", "q", "i", "d", "n", "e", "x", "k", "K", "kkc", "/ec", "弓", "\u0301",
 }
 
 // Whatever is pressed, clicked or resized, nothing panics, no frame leaves the
@@ -57,11 +59,24 @@ func TestWildPlay(t *testing.T) {
 }
 
 func wildPlayer(opt Options, w, h int) *player {
-	opt.arrange = lineUp
+	opt.arrange, opt.sum = lineUp, straightSum
 	d := &disk{}
 	p := &player{m: newModel(context.Background(), d, "", trialPlan(), opt), disk: d}
 	p.send(tea.WindowSizeMsg{Width: w, Height: h})
 	return p
+}
+
+// straightSum stands in for sumUp, which takes long: cables as they were laid by
+// no one.
+func straightSum(ctx context.Context, p *layout.Plan, _ string) (*sums, error) {
+	s := &sums{plan: p, wiring: &wiring.Result{Reel: wiring.DefaultReel}}
+	for i := range p.Lineups {
+		l := &p.Lineups[i]
+		s.wiring.Wirings = append(s.wiring.Wirings, wiring.Wiring{Lineup: l.Name, Cables: wiring.Estimate(p, l)})
+	}
+	var err error
+	s.power, err = power.Map(ctx, p)
+	return s, err
 }
 
 func requireInsideWild(t *rapid.T, frame string, w, h int) {

@@ -2,8 +2,10 @@ package edit
 
 import (
 	"reflect"
+	"slices"
 
 	"footplank/layout"
+	"footplank/layout/power"
 )
 
 // Depth is how many edits a History remembers at least. A copy of the built-in
@@ -42,10 +44,15 @@ func New(p *layout.Plan) *History {
 func (h *History) Plan() *layout.Plan { return h.steps[h.at].Plan }
 
 // Do runs change on a copy of the plan. If that changed anything, the copy is
-// the plan now, and what could be redone is gone. It reports whether so.
+// the plan now, and what could be redone is gone. It reports whether so. Which
+// outputs the units use is worked out anew when anything but places changed
+// that they depend on.
 func (h *History) Do(s Step, change func(p *layout.Plan)) bool {
 	s.Plan = h.Plan().Clone()
 	change(s.Plan)
+	if !sameFeeding(h.Plan(), s.Plan) {
+		power.Apply(s.Plan)
+	}
 	return h.Put(s)
 }
 
@@ -120,6 +127,24 @@ func (h *History) Dirty() bool { return !h.clean }
 func (h *History) refresh() { h.clean = same(h.Plan(), h.saved) }
 
 func same(a, b *layout.Plan) bool { return a == b || reflect.DeepEqual(a, b) }
+
+// sameFeeding reports whether two plans ask the same of the outputs of their
+// supplies: the same units with the same power, in the same line-ups.
+func sameFeeding(a, b *layout.Plan) bool {
+	if len(a.Units) != len(b.Units) || !reflect.DeepEqual(a.Power, b.Power) || !slices.Equal(a.Slots, b.Slots) {
+		return false
+	}
+	for i := range a.Units {
+		u, v := &a.Units[i], &b.Units[i]
+		if u.ID != v.ID || u.Milliwatts != v.Milliwatts || !reflect.DeepEqual(u.Draw, v.Draw) ||
+			!reflect.DeepEqual(u.Outputs, v.Outputs) || !slices.Equal(u.Jacks, v.Jacks) {
+			return false
+		}
+	}
+	return slices.EqualFunc(a.Lineups, b.Lineups, func(l, k layout.Lineup) bool {
+		return l.Name == k.Name && reflect.DeepEqual(l.Fill, k.Fill)
+	})
+}
 
 // Series returns the series of the last edit, 0 when it has none.
 func (h *History) Series() int { return h.steps[h.at].Series }
