@@ -28,6 +28,7 @@ type runs struct {
 	lineup string
 	cables []wiring.Cable
 	leads  []power.Lead
+	noLead bool // leads were not asked for
 }
 
 func (r *runs) of(p *layout.Plan, lineup string) bool { return r.plan == p && r.lineup == lineup }
@@ -40,14 +41,18 @@ type layer struct {
 }
 
 // lay returns the runs of a line-up. Cables and leads are laid apart, as in
-// everything that is printed, so that screen and paper agree.
-func (y *layer) lay(ctx context.Context, p *layout.Plan, l *layout.Lineup) runs {
+// everything that is printed, so that screen and paper agree. Leads are left out
+// where nobody sees them.
+func (y *layer) lay(ctx context.Context, p *layout.Plan, l *layout.Lineup, leads bool) runs {
 	if y.lineup != l.Name {
 		*y = layer{lineup: l.Name}
 	}
 	r := runs{plan: p, lineup: l.Name, cables: wiring.Estimate(p, l)}
 	if reqs := wiring.Requests(p, l); len(reqs) > 0 {
 		wiring.Lay(r.cables, reqs, y.cables.Update(p, l, reqs), p.LengthUnit)
+	}
+	if r.noLead = !leads; r.noLead {
+		return r
 	}
 	m, err := power.Map(ctx, p)
 	if err != nil {
@@ -131,7 +136,7 @@ func sumUp(ctx context.Context, p *layout.Plan, lineup string) (*sums, error) {
 	s := &sums{plan: p, wiring: wiring.Wire(p), power: m, seed: &layer{}}
 	m.Route(p)
 	if l := p.LineupNamed(lineup); l != nil && ctx.Err() == nil {
-		s.seed.lay(ctx, p, l)
+		s.seed.lay(ctx, p, l, true)
 	}
 	return s, ctx.Err()
 }
@@ -168,9 +173,9 @@ func (m *Model) follow() tea.Cmd {
 	}
 	var todo []tea.Cmd
 	if w.layer != nil && !w.now.of(p, l.Name) {
-		y := w.layer
+		y, leads := w.layer, m.show.leads || m.wires.chosen != ""
 		w.layer = nil
-		todo = append(todo, m.guarded(layingRuns, func() tea.Msg { return laidMsg{y.lay(m.ctx, p, l), y} }))
+		todo = append(todo, m.guarded(layingRuns, func() tea.Msg { return laidMsg{y.lay(m.ctx, p, l, leads), y} }))
 	}
 	if !w.summing {
 		w.summing = true
@@ -233,13 +238,18 @@ func (m *Model) runs() runs {
 	return runs{}
 }
 
-// kitted is the runs of now with the names of the kit as it was last, for the
-// cables that are still the same links.
+// kitted is the runs of now with what is known only of the plan as it was last:
+// the names of the kit, for the cables that are still the same links, and the
+// leads where they were left out.
 func (w *wires) kitted() runs {
 	if w.sums == nil {
 		return w.now
 	}
-	was := w.sums.runs(w.now.lineup).cables
+	all := w.sums.runs(w.now.lineup)
+	was := all.cables
+	if w.now.noLead {
+		w.now.leads = all.leads
+	}
 	for i := range w.now.cables {
 		c := &w.now.cables[i]
 		if i < len(was) && was[i].From == c.From && was[i].To == c.To {
