@@ -115,6 +115,8 @@ func (t *trace) run(g *sheet.Grid, path []route.Point3, s style, id string) {
 			c, r := cellOf(g, p)
 			if at := t.at(g, c, r); at != nil {
 				at.end = true
+				at.ways[s] |= touched // also where the plugs' tips meet and nothing lies between
+				at.id = int16(len(t.ids))
 			}
 		}
 	}
