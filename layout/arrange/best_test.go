@@ -96,7 +96,8 @@ func TestRunOf(t *testing.T) {
 		want float64 // mm, with a bend of 20 mm
 	}{
 		{"straight at each other", at(100, 50, -1, 0), at(30, 50, 1, 0), 70},
-		{"touching", at(100, 50, -1, 0), at(100, 50, 1, 0), 0},
+		{"touching", at(100, 50, -1, 0), at(100, 50, 1, 0), 40},
+		{"as near as is useful", at(100, 50, -1, 0), at(80, 50, 1, 0), 20},
 		{"aside, with room for two bends", at(100, 50, -1, 0), at(50, 90, 1, 0), 90},
 		{"aside, without: there and back", at(100, 50, -1, 0), at(90, 90, 1, 0), 30 + 40 + 40},
 		{"a corner", at(100, 50, -1, 0), at(40, 120, 0, -1), 60 + 70},
