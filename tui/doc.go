@@ -16,6 +16,13 @@
 //	help <---+ the same table of actions          +-- findings and drawing,
 //	                                                  kept until the plan changes
 //
+// Cables and leads are laid in the background too, in two steps: after an edit
+// those of the line-up on screen that the edit touches, within a few
+// milliseconds; once the plan rests for a moment those of all line-ups afresh, as
+// the commands print them, with kit, cut list and power map. Until then the last
+// ones stand. Runs are traced over the drawing cell by cell; thin lines are audio,
+// dotted ones power, a heavy one with both ends marked is the chosen one.
+//
 // A mode is what the keys mean just now: the board, finding a unit by typing, a
 // name to save under, a question, a page of text. Each has a table of actions
 // (key, what it does now, whether it can), from which keys are looked up and
