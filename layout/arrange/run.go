@@ -29,13 +29,15 @@ type tip struct{ x, y, z, dx, dy float64 }
 //
 // Two plugs that look straight at each other need no bend at all, but nobody
 // gets a cable between plugs that touch: closer than a bend's radius counts as
-// longer again. Where units stand in the way the real run is longer.
+// longer again, the more the closer, so that neighbours share what room there
+// is. Where units stand in the way the real run is longer.
 func runOf(a, b tip) float64 {
 	rise := math.Abs(a.z - b.z)
 	x, y := b.x-a.x, b.y-a.y
 	ahead := x*a.dx + y*a.dy
 	if facing := a.dx == -b.dx && a.dy == -b.dy; facing && ahead >= 0 && math.Abs(x*a.dy)+math.Abs(y*a.dx) <= near {
-		return math.Hypot(x, y) + 2*max(0, bend-ahead) + rise
+		short := max(0, bend-ahead)
+		return math.Hypot(x, y) + 2*short*short/bend + rise
 	}
 	x += bend * (b.dx - a.dx)
 	y += bend * (b.dy - a.dy)
