@@ -202,9 +202,14 @@ func improve(ctx context.Context, pr *problem, first pack.Result, opt Options) (
 	po := pack.Options{Seed: opt.Seed, Workers: opt.Workers, Steps: opt.Steps, ImproveSteps: opt.Steps, Objective: c, Start: pr.places(plan)}
 	if opt.Progress != nil {
 		po.Progress = func(g pack.Progress) {
-			if g.Places != nil {
+			if g.Places == nil {
+				return
+			}
+			// What is shown may be taken as it is, so it is as tidy as
+			// the answer, and goes into the case.
+			if pr.tidy(g.Places, c); pr.goesIn(g.Places) {
 				q := pr.placed(g.Places)
-				opt.Progress(Progress{Verdict: pack.Fits, Plan: q, Cost: g.Cost, Nodes: first.Nodes + g.Nodes, Cable: Cable(q)})
+				opt.Progress(Progress{Verdict: pack.Fits, Plan: q, Cost: c.Cost(g.Places), Nodes: first.Nodes + g.Nodes, Cable: Cable(q)})
 			}
 		}
 	}

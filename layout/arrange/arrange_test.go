@@ -352,3 +352,20 @@ func TestList(t *testing.T) {
 		assert.Equal(t, want, list(names[:n]))
 	}
 }
+
+// The best so far may be taken as it is shown: it is sound, and as tidy as the
+// answer.
+func TestProgressIsTidy(t *testing.T) {
+	told := 0
+	_, err := Arrange(context.Background(), gig(), Options{Seed: 1, Steps: 3000, Progress: func(g Progress) {
+		told++
+		requireSound(t, g.Plan)
+		for _, u := range []string{"pre", "echo", "tune"} {
+			at := g.Plan.Unit(u).Place.At
+			assert.Zero(t, at.X%mm, "%s x", u)
+			assert.Zero(t, at.Y%mm, "%s y", u)
+		}
+	}})
+	require.NoError(t, err)
+	assert.Positive(t, told)
+}

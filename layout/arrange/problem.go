@@ -225,19 +225,19 @@ func (pr *problem) origins(u *layout.Unit, t layout.Turn, s layout.Surface, in [
 	// Past the board's own edges nothing stands further than they allow,
 	// on a riser at the edge either.
 	b := &pr.plan.Board
-	limit = closed(limit, around(layout.Rect{X1: w, Y1: d}, b.Rect().Grow(b.Overhang)))
+	limit = limit.Intersect(around(layout.Rect{X1: w, Y1: d}, b.Rect().Grow(b.Overhang)))
 	if slot := pr.plan.SlotOf(pr.lineups[in[0]], u.ID); slot != nil {
 		if slot.On != s.Name {
 			return nil
 		}
-		limit = closed(limit, layout.Rect{X0: slot.At.X0, Y0: slot.At.Y0, X1: slot.At.X1 - w, Y1: slot.At.Y1 - d})
+		limit = limit.Intersect(layout.Rect{X0: slot.At.X0, Y0: slot.At.Y0, X1: slot.At.X1 - w, Y1: slot.At.Y1 - d})
 	}
 	if pr.mode.comfort && u.Treadle {
 		limit.Y1 = min(limit.Y1, layout.TreadleFront)
 	}
 	var out []layout.Rect
 	for _, r := range s.RestRegions(w, d) {
-		r = closed(r, limit)
+		r = r.Intersect(limit)
 		if r.X0 <= r.X1 && r.Y0 <= r.Y1 && !slices.Contains(out, r) {
 			out = append(out, r)
 		}
@@ -254,13 +254,13 @@ func (pr *problem) limit(u *layout.Unit, t layout.Turn, s layout.Surface, in []i
 	for _, box := range u.Boxes(t, func(j string) bool { return pr.usedBy(u, j, in) != 0 }) {
 		plug := box.Part == layout.PlugPart
 		if plug {
-			limit = closed(limit, around(box.Box.Rect(), plugs))
+			limit = limit.Intersect(around(box.Box.Rect(), plugs))
 		}
 		if pr.cased && (box.Part == layout.BodyPart || plug && pr.travels(u, box.Jack, in)) {
 			if box.Box.Z1+s.Z > pr.room.Z1 {
 				return limit, false
 			}
-			limit = closed(limit, around(box.Box.Rect(), pr.room.Rect()))
+			limit = limit.Intersect(around(box.Box.Rect(), pr.room.Rect()))
 		}
 	}
 	return limit, true
@@ -270,9 +270,6 @@ func (pr *problem) limit(u *layout.Unit, t layout.Turn, s layout.Surface, in []i
 func around(r, bound layout.Rect) layout.Rect {
 	return layout.Rect{X0: bound.X0 - r.X0, Y0: bound.Y0 - r.Y0, X1: bound.X1 - r.X1, Y1: bound.Y1 - r.Y1}
 }
-
-// closed intersects two closed rectangles; the result may be inside out.
-func closed(a, b layout.Rect) layout.Rect { return a.Intersect(b) }
 
 func packBox(b layout.Box, g pack.Mask) pack.Box {
 	return pack.Box{X0: int64(b.X0), Y0: int64(b.Y0), Z0: int64(b.Z0), X1: int64(b.X1), Y1: int64(b.Y1), Z1: int64(b.Z1), Groups: g}
