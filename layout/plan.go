@@ -93,6 +93,11 @@ type Plan struct {
 	Power      PowerRules
 	Limits     Limits
 	Cabling    Cabling
+	Fastening  Fastening
+	Owned      Owned
+	// Prices is what things cost, by the name that a shopping list gives
+	// them: IDs of units, "board", forms of plugs, "interlock 25mm" and so on.
+	Prices map[string]Price
 	// Feeds tells which output feeds which unit in which line-up, as the
 	// power map chose without regard to places; nil where there is no map.
 	// It is replaced whole and never changed, so that clones may share it.

@@ -75,6 +75,9 @@ type Jack struct {
 	Height Length // of the axis above the unit's base
 	Plug   PlugForm
 	Leg    LegSide // for a plug with a leg; "" is LegUp
+	// PlugGiven and LegGiven are set where the plan itself names the plug or
+	// its leg; otherwise the program may choose what fits.
+	PlugGiven, LegGiven bool
 }
 
 // Switch is the centre of a foot switch seen from above, at turn 0.
@@ -109,6 +112,7 @@ type Unit struct {
 	Mass     Mass
 	Switches []Switch
 	Jacks    []Jack
+	Base     []BaseSpot // what fastener must keep clear of
 	Sweep    *Sweep
 	Treadle  bool // worked by rocking, wants the heel at the board's front
 	// Buffer is set for a unit that drives the cable behind it by itself,
@@ -134,6 +138,9 @@ type Unit struct {
 	// Uses lists jacks in use beyond those that the chain, the links and
 	// power use.
 	Uses []string
+	// ToBuy is set for a unit that the player does not have yet.
+	ToBuy bool
+
 	// Place is where it stands in every line-up that does not say
 	// otherwise; nil if not placed yet.
 	Place *Placement
