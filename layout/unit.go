@@ -112,7 +112,7 @@ type Unit struct {
 	Mass     Mass
 	Switches []Switch
 	Jacks    []Jack
-	Base     []BaseSpot // what fastener must keep clear of
+	OnBase   []BaseSpot // what fastener must keep clear of
 	Sweep    *Sweep
 	Treadle  bool // worked by rocking, wants the heel at the board's front
 	// Buffer is set for a unit that drives the cable behind it by itself,
