@@ -19,11 +19,13 @@ import (
 // those of the screen, which are one part of the program in several packages.
 var floors = map[string]int{
 	"pack": 0, "layout": 0,
-	"catalog": 1, "layout/cut": 1, "layout/route": 1,
-	"layout/mount": 2, "layout/wiring": 2, "layout/power": 2,
+	"catalog": 1, "layout/cut": 1, "layout/route": 1, "layout/paper": 1,
+	"layout/mount": 2, "layout/wiring": 2, "layout/power": 2, "layout/document": 2,
 	"layout/arrange": 3,
 	"layout/check":   4, "layout/plan": 4,
-	"layout/sheet": 5,
+	"layout/tryout": 5, "layout/changeover": 5, "layout/boards": 5, "layout/shopping": 5,
+	"layout/sheet": 6,
+	"layout/plate": 7, "layout/book": 8,
 }
 
 // floorOf returns the floor of a package by its path in the module.
@@ -40,7 +42,7 @@ func floorOf(short string) (floor int, ok bool) {
 
 const (
 	module      = "footplank"
-	screenFloor = 6
+	screenFloor = 9
 )
 
 // Libraries that talk to a terminal: none may be reached from below the
