@@ -1,0 +1,191 @@
+package changeover
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"footplank/layout"
+)
+
+// words puts a step into words.
+func (c *change) words(s *Step) {
+	switch s.Kind {
+	case Mute:
+		s.Text = "Turn down at the " + c.end() + ", or ask for it, before anything is pulled out (common practice)."
+	case Unplug:
+		s.Text = "Unplug " + s.called() + " from " + c.ends(s.Ends, c.from) + c.stays(s.Stays) + "."
+	case Plug:
+		s.Text = "Plug " + s.called() + " into " + c.ends(s.Ends, c.to) + c.stays(s.Stays) + "."
+	case Power:
+		s.Text = "Plug " + s.called() + " into " + c.ends(s.Ends, c.to) + c.stays(s.Stays) + "." + c.volts(s)
+	case Lift:
+		s.Text = c.liftWords(s)
+	case Place:
+		s.Text = fmt.Sprintf("%sPlace %s%s on %s.", c.clearWords(s), name(c.p, s.Unit), again(s.Aside), c.spot(c.to, s.Unit))
+	case Move:
+		s.Text = fmt.Sprintf("%sMove %s %s, to %s.", c.clearWords(s), name(c.p, s.Unit), c.way(s), c.spot(c.to, s.Unit))
+	case Check:
+		if s.Sort == Lead {
+			s.Text = "See that each has power: " + c.list(s.Units) + "."
+		} else {
+			s.Text = "Play a note, turn up at the " + c.end() + ", and step through " + c.list(s.Units) + "."
+		}
+	}
+}
+
+func again(aside bool) string {
+	if aside {
+		return ", set aside before,"
+	}
+	return ""
+}
+
+func (s *Step) called() string { return (&link{sort: s.Sort, name: s.Cable, label: s.Label}).called() }
+
+// end names where the signal goes.
+func (c *change) end() string {
+	nodes := c.p.Nodes(c.to.l)
+	if n := len(nodes); n > 0 && layout.OffBoard(nodes[n-1].Unit) && nodes[n-1].Unit != layout.Instrument {
+		return nodes[n-1].Unit
+	}
+	return "amp or desk"
+}
+
+// ends lists jacks, with what is in the way of a plug.
+func (c *change) ends(ends []End, s *side) string {
+	var out []string
+	for _, e := range ends {
+		text := s.jack(e.JackRef)
+		if e.Tight != "" {
+			text += c.tightWords(e)
+		}
+		out = append(out, text)
+	}
+	return strings.Join(out, " and ")
+}
+
+// tightWords say which unit to take in hand with the plug: one that is taken up
+// anyhow, if there is one.
+func (c *change) tightWords(e End) string {
+	hand := ""
+	for _, id := range []string{e.Unit, e.Tight} {
+		if taken, changes := c.lifted[id]; changes || taken {
+			hand = id
+			break
+		}
+	}
+	if hand == "" {
+		return fmt.Sprintf(" (little room beside %s)", name(c.p, e.Tight))
+	}
+	return fmt.Sprintf(" (no room beside %s: with %s in your hand)", name(c.p, e.Tight), name(c.p, hand))
+}
+
+func (c *change) stays(refs []layout.JackRef) string {
+	if len(refs) == 0 {
+		return ""
+	}
+	var out []string
+	for _, r := range refs {
+		out = append(out, c.from.jack(r))
+	}
+	return "; its end in " + strings.Join(out, " and ") + " stays in"
+}
+
+func (c *change) volts(s *Step) string {
+	if s.Millivolts == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" The output must stand at %s V.", volts(s.Millivolts))
+}
+
+func volts(mv int) string {
+	return strings.TrimRight(strings.TrimRight(fmt.Sprintf("%.3f", float64(mv)/1000), "0"), ".")
+}
+
+func (c *change) liftWords(s *Step) string {
+	st := c.from.at[s.Unit]
+	from := "off " + c.surface(st.Place.On)
+	if c.from.under(st) {
+		from = "out from under the shelf"
+	}
+	if s.Aside {
+		return fmt.Sprintf("Lift %s %s and set it aside: its place is not free yet.", name(c.p, s.Unit), from)
+	}
+	return fmt.Sprintf("Lift %s %s.", name(c.p, s.Unit), from)
+}
+
+func (c *change) clearWords(s *Step) string {
+	if len(s.Clear) == 0 {
+		return ""
+	}
+	text := strings.Join(s.Clear, " and ")
+	return "Lay " + text + " aside, which stays plugged. "
+}
+
+// surface names a surface with its article.
+func (c *change) surface(on string) string { return "the " + on }
+
+// spot says where a unit is to stand.
+func (c *change) spot(s *side, id string) string {
+	st := s.at[id]
+	text := fmt.Sprintf("%s at %s, %s %s", c.surface(st.Place.On), c.num(st.Place.At.X), c.num(st.Place.At.Y), c.unit())
+	if st.Place.Turn != 0 {
+		text += fmt.Sprintf(", turned %d degrees", st.Place.Turn.Degrees())
+	}
+	if slot := s.p.SlotOf(s.l, id); slot != nil {
+		text += fmt.Sprintf(" (slot %s)", slot.Name)
+	}
+	return text
+}
+
+// way says how far a unit moves, as the player sees it.
+func (c *change) way(s *Step) string {
+	var parts []string
+	if s.From.On != s.To.On {
+		parts = append(parts, "from "+c.surface(s.From.On)+" to "+c.surface(s.To.On))
+	} else {
+		dx, dy := s.To.At.X-s.From.At.X, s.To.At.Y-s.From.At.Y
+		if dx != 0 {
+			parts = append(parts, c.num(max(dx, -dx))+" "+c.unit()+" to the "+pick(dx > 0, "right", "left"))
+		}
+		if dy != 0 {
+			parts = append(parts, c.num(max(dy, -dy))+" "+c.unit()+" to the "+pick(dy > 0, "back", "front"))
+		}
+	}
+	if t := s.To.Turn.Add(4 - s.From.Turn); t != 0 {
+		parts = append(parts, fmt.Sprintf("turned by %d degrees clockwise", t.Degrees()))
+	}
+	return strings.Join(parts, ", ")
+}
+
+func pick(first bool, a, b string) string {
+	if first {
+		return a
+	}
+	return b
+}
+
+func (c *change) unit() string {
+	if c.p.LengthUnit == layout.Inches {
+		return "in"
+	}
+	return "mm"
+}
+
+// num is a length as a tape measure shows it: tenths of a mm, 32nds of an inch.
+func (c *change) num(l layout.Length) string {
+	step, u := float64(layout.Millimetre)/10, layout.Millimetres
+	if c.p.LengthUnit == layout.Inches {
+		step, u = float64(layout.Inch)/32, layout.Inches
+	}
+	return layout.Length(math.Round(math.Round(float64(l)/step) * step)).Number(u)
+}
+
+func (c *change) list(ids []string) string {
+	var out []string
+	for _, id := range ids {
+		out = append(out, name(c.p, id))
+	}
+	return strings.Join(out, ", ")
+}
