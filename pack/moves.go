@@ -15,6 +15,8 @@ type Moves struct {
 	Places  []Place
 	// Moved lists the items that stood somewhere and now stand elsewhere.
 	Moved []int
+	// Dear and Cheap are how many moves of either sort that makes.
+	Dear, Cheap int
 	// Proved: no arrangement moves fewer.
 	Proved bool
 	// Distance is the way of the moved items, along the axes, summed.
@@ -38,18 +40,46 @@ const NoPlace = -1
 // search with the number of moves as one more bound, so that the answer comes
 // with the proof that fewer do not do. opt.Steps bounds each question.
 func FewestMoves(ctx context.Context, p *Problem, now []Place, movable []bool, opt Options) (Moves, error) {
+	return FewestMovesOf(ctx, p, now, MoveRules{Movable: movable}, opt)
+}
+
+// MoveRules says what may move and what that counts.
+type MoveRules struct {
+	Movable []bool // by item
+	// Group, if set, is a number for each item, from 0 to less than the
+	// number of items: all items of the same number are one move, whether one
+	// of them moves or all do. All of them must be dear or none.
+	Group []int
+	// Dear, if set, tells which items are moved only if nothing else does:
+	// one dear move less is worth any number of others.
+	Dear []bool
+}
+
+// FewestMovesOf is FewestMoves with rules of how moves count. It proves the dear
+// moves fewest first, then the others.
+func FewestMovesOf(ctx context.Context, p *Problem, now []Place, rules MoveRules, opt Options) (Moves, error) {
+	movable := rules.Movable
 	if err := p.Validate(); err != nil {
 		return Moves{}, err
 	}
 	if len(now) != len(p.Items) || len(movable) != len(p.Items) {
 		return Moves{}, errors.New("pack: fewest moves: want a present place and a movable flag for each item")
 	}
+	if rules.Group != nil && len(rules.Group) != len(now) || rules.Dear != nil && len(rules.Dear) != len(now) {
+		return Moves{}, errors.New("pack: fewest moves: want a group and a dear flag for each item, or none at all")
+	}
+	for i, g := range rules.Group {
+		if g < 0 || g >= len(now) {
+			return Moves{}, fmt.Errorf("pack: fewest moves: item %d (%s) is of group %d: want 0 to %d", i, p.Items[i].Name, g, len(now)-1)
+		}
+	}
 	for i, pl := range now {
 		if pl.Region >= len(p.Items[i].Regions) {
 			return Moves{}, fmt.Errorf("pack: fewest moves: item %d (%s) stands in region %d of %d", i, p.Items[i].Name, pl.Region, len(p.Items[i].Regions))
 		}
 	}
-	q := &mover{p: pinned(p, now, movable), now: now, movable: movable}
+	q := &mover{p: pinned(p, now, movable), now: now, movable: movable, group: rules.Group, dear: rules.Dear}
+	q.weigh()
 	whole := decide(ctx, q.p, quiet(opt), max(1, opt.Workers))
 	if whole.Verdict == Impossible {
 		return Moves{Verdict: Impossible, Reason: whole.Reason, Nodes: whole.Nodes}, nil
@@ -84,46 +114,99 @@ type mover struct {
 	p       *Problem
 	now     []Place
 	movable []bool
+	group   []int
+	dear    []bool
+	// groups counts the groups of either sort that can move: other moves
+	// together weigh less than one dear move.
+	dearGroups, cheapGroups int
 }
 
 // counts reports whether moving item i would count.
 func (q *mover) counts(i int) bool { return q.movable[i] && q.now[i].Region >= 0 }
 
-// ask raises the number of moves until the search finds an arrangement.
+func (q *mover) groupOf(i int) int {
+	if q.group == nil {
+		return i
+	}
+	return q.group[i]
+}
+
+func (q *mover) isDear(i int) bool { return q.dear != nil && q.dear[i] }
+
+// weight is what a move of item i counts.
+func (q *mover) weight(i int) int64 {
+	if q.isDear(i) {
+		return int64(q.cheapGroups) + 1
+	}
+	return 1
+}
+
+func (q *mover) weigh() {
+	q.dearGroups, q.cheapGroups = q.tally(q.counts)
+}
+
+// tally counts the groups with an item that has it, dear ones and others.
+func (q *mover) tally(has func(i int) bool) (dear, cheap int) {
+	seen := make([]bool, len(q.now))
+	for i := range q.now {
+		if g := q.groupOf(i); has(i) && !seen[g] {
+			seen[g] = true
+			if q.isDear(i) {
+				dear++
+			} else {
+				cheap++
+			}
+		}
+	}
+	return dear, cheap
+}
+
+// ask raises the number of dear moves until the search finds an arrangement
+// with any number of others, and then the number of those.
 func (q *mover) ask(ctx context.Context, opt Options, whole Result) Moves {
 	best := Moves{Verdict: whole.Verdict, Places: whole.Places, Nodes: whole.Nodes}
 	q.note(&best)
-	most := 0
-	for i := range q.now {
-		if q.counts(i) {
-			most++
-		}
-	}
 	sure := true
-	for k := 0; k <= most; k++ {
-		if best.Verdict == Fits && k >= len(best.Moved) {
+	dear := 0
+	for ; q.dearGroups > 0 && dear <= q.dearGroups && (best.Verdict != Fits || dear < best.Dear); dear++ {
+		v := q.within(ctx, opt, int64(dear)*(int64(q.cheapGroups)+1)+int64(q.cheapGroups), &best)
+		if v == Fits {
 			break
 		}
-		m, staying := q.model()
-		if m.noRegion() != nil {
+		sure = sure && v == Impossible
+	}
+	if best.Verdict == Fits {
+		dear = best.Dear
+	}
+	for cheap := 0; cheap <= q.cheapGroups && (best.Verdict != Fits || cheap < best.Cheap); cheap++ {
+		v := q.within(ctx, opt, int64(dear)*(int64(q.cheapGroups)+1)+int64(cheap), &best)
+		if v == Fits {
 			break
 		}
-		l := newLearner(m, m.crowded(m.levels(), 2))
-		q.limit(l, staying, int64(k))
-		out, nodes := race(ctx, 1, opt.Steps, []searcher{{name: "learn", share: 500, run: l.run}})
-		best.Nodes += nodes
-		if out.verdict == Fits {
-			best.Verdict, best.Places = Fits, out.places
-			q.note(&best)
-			break
-		}
-		sure = sure && out.verdict == Impossible
-		if ctx.Err() != nil {
-			break
-		}
+		sure = sure && v == Impossible
 	}
 	best.Proved = best.Verdict == Fits && sure && ctx.Err() == nil
 	return best
+}
+
+// within asks for an arrangement whose moves weigh no more than most.
+func (q *mover) within(ctx context.Context, opt Options, most int64, best *Moves) Verdict {
+	if ctx.Err() != nil {
+		return Undecided
+	}
+	m, staying := q.model()
+	if m.noRegion() != nil {
+		return Impossible
+	}
+	l := newLearner(m, m.crowded(m.levels(), 2))
+	q.limit(l, staying, most)
+	out, nodes := race(ctx, 1, opt.Steps, []searcher{{name: "learn", share: 500, run: l.run}})
+	best.Nodes += nodes
+	if out.verdict == Fits {
+		best.Verdict, best.Places = Fits, out.places
+		q.note(best)
+	}
+	return out.verdict
 }
 
 // model compiles the problem with a cell of its own, the first, for staying
@@ -151,15 +234,15 @@ func (q *mover) model() (m *model, staying []bool) {
 	return m, staying
 }
 
-// limit says that at most k items leave their places. One that cannot stay,
+// limit says that the moves weigh at most so much. One that cannot stay,
 // because something stands there for good, counts as well.
-func (q *mover) limit(l *learner, staying []bool, k int64) {
-	b := &loadBound{room: k}
+func (q *mover) limit(l *learner, staying []bool, most int64) {
+	b := &loadBound{room: most, group: q.group}
 	for i := range l.cellAt {
 		row := make([]int64, len(l.cellAt[i]))
 		for c := range row {
 			if q.counts(i) && (c > 0 || !staying[i]) {
-				row[c] = 1
+				row[c] = q.weight(i)
 			}
 		}
 		b.takes = append(b.takes, row)
@@ -191,7 +274,11 @@ func (q *mover) note(m *Moves) {
 			m.Moved = append(m.Moved, i)
 		}
 	}
-	m.Distance = w.Cost(m.Places) - int64(len(m.Moved))*moveCost
+	m.Dear, m.Cheap = q.tally(func(i int) bool { return q.counts(i) && w.way(i, m.Places[i]) > 0 })
+	m.Distance = 0
+	for _, i := range m.Moved {
+		m.Distance += w.way(i, m.Places[i])
+	}
 }
 
 // shorten looks for an arrangement with as many moves and a shorter way.
@@ -232,22 +319,46 @@ func (w wayBack) one(i int, pl Place) int64 {
 	if !w.q.counts(i) {
 		return 0
 	}
-	if d := w.way(i, pl); d > 0 {
-		return moveCost + d
+	return w.way(i, pl)
+}
+
+// alone is what the move of item i's group weighs if none of the group's other
+// items has moved, else nothing.
+func (w wayBack) alone(places []Place, i int) int64 {
+	if w.q.group != nil {
+		for j := range places {
+			if j != i && w.q.group[j] == w.q.group[i] && w.one(j, places[j]) > 0 {
+				return 0
+			}
+		}
 	}
-	return 0
+	return w.q.weight(i) * moveCost
 }
 
 // Cost implements Objective.
 func (w wayBack) Cost(places []Place) int64 {
 	c := int64(0)
+	moved := make([]bool, len(places))
 	for i, pl := range places {
-		c += w.one(i, pl)
+		d := w.one(i, pl)
+		if g := w.q.groupOf(i); d > 0 && !moved[g] {
+			moved[g] = true
+			c += w.q.weight(i) * moveCost
+		}
+		c += d
 	}
 	return c
 }
 
 // Delta implements MoveObjective.
 func (w wayBack) Delta(places []Place, item int, to Place) int64 {
-	return w.one(item, to) - w.one(item, places[item])
+	was, will := w.one(item, places[item]), w.one(item, to)
+	d := will - was
+	switch {
+	case was == 0 && will > 0:
+		d += w.alone(places, item)
+	case was > 0 && will == 0:
+		d -= w.alone(places, item)
+	}
+	return d
 }
