@@ -30,6 +30,9 @@
 // the turn. ▒ is the room of an audio plug, ▚ of one for power or control, ○ the
 // centre of a switch, a fine line of dots a cable.
 //
+// ≡ and ≈ are pieces of fastener, interlocking and hook-and-loop. From below
+// everything is mirrored, x runs to the left, and ◉ is a foot of the board.
+//
 // Things are painted from the bottom up: rails, outlines of board, slots and
 // risers, fixtures, units by height (the selected one last), what is beneath
 // the riser where there is room left, plugs, cables, rulers. Plugs and cables

@@ -21,9 +21,26 @@ type View struct {
 	// with broken lines or, where it would be in the way, not at all. ""
 	// looks from above at all of them.
 	Surface string
+	// Below looks at the underside instead, the board turned over left to
+	// right: mirrored, with feet, rails and the legs of risers, the units of
+	// the deck above in broken lines.
+	Below bool
+	// Fastener shows the pieces of fastener beneath the units.
+	Fastener bool
+	// Other is the ID of a second unit to mark, Was where the selected one
+	// stood before; nil to leave that out.
+	Other string
+	Was   *layout.Placement
+	// Caption is a line above the drawing, "" for none.
+	Caption string
 	// Window is the part of the board's plane to show; zero for the whole
 	// board with what may stand past its edges.
 	Window layout.Rect
+	// Step is how much of the board a column shows: the drawing then fills
+	// its cells, with Middle in the middle, and Window does not matter. 0
+	// for the closest look that has all of Window.
+	Step   layout.Length
+	Middle layout.Point
 	// Runs are the cables to draw with Cables set; nil draws straight lines.
 	Runs []wiring.Cable
 }
@@ -46,20 +63,7 @@ func Draw(p *layout.Plan, v View) *Grid {
 		a.gl = &plainGlyphs
 	}
 	a.l = lineupOf(p, v.Lineup)
-	win := v.Window
-	if win.Empty() {
-		win = Whole(&p.Board)
-	}
-	rulers := !v.NoRulers && g.W >= 24 && g.H >= 8
-	m := margins{1, 1, 1, 1}
-	if rulers {
-		m.left = 1 + a.rulerWidth(win)
-	}
-	if g.W < 12 || g.H < 5 {
-		m = margins{}
-	}
-	g.frame = newFrame(win, g.W, g.H, m)
-	a.f = &g.frame
+	rulers := a.setFrame()
 	a.own = make([]int16, len(g.Cells))
 	a.arrange()
 
@@ -73,8 +77,14 @@ func Draw(p *layout.Plan, v View) *Grid {
 	for i := range a.ghosts {
 		a.ghost(&a.ghosts[i])
 	}
+	if v.Was != nil {
+		a.was()
+	}
+	if v.Fastener || v.Below {
+		a.fastener()
+	}
 	a.names()
-	if v.Plugs {
+	if v.Plugs && !v.Below {
 		a.plugs()
 	}
 	if v.Cables {
@@ -86,7 +96,41 @@ func Draw(p *layout.Plan, v View) *Grid {
 	if rulers {
 		a.rulers()
 	}
+	if v.Caption != "" && g.H > 1 {
+		a.g.write(max(a.f.col0-1, 0), 0, cut(a.text(v.Caption), g.W-max(a.f.col0-1, 0)), Caption, "")
+	}
 	return g
+}
+
+// setFrame chooses scale and margins, and reports whether there is room for
+// rulers.
+func (a *artist) setFrame() (rulers bool) {
+	g, v := a.g, &a.v
+	win := v.Window
+	if win.Empty() {
+		win = Whole(&a.p.Board)
+	}
+	rulers = !v.NoRulers && g.W >= 24 && g.H >= 8
+	m := margins{1, 1, 1, 1}
+	if v.Caption != "" {
+		m.top = 2
+	}
+	if v.Step > 0 {
+		win = frameAt(v.Middle, v.Step, g.W, g.H, m).win
+	}
+	if rulers {
+		m.left = 1 + a.rulerWidth(win)
+	}
+	if g.W < 12 || g.H < 5 {
+		m = margins{}
+	}
+	g.frame = newFrame(win, g.W, g.H, m)
+	if v.Step > 0 {
+		g.frame = frameAt(v.Middle, v.Step, g.W, g.H, m)
+	}
+	g.frame.mirror = v.Below
+	a.f = &g.frame
+	return rulers
 }
 
 func lineupOf(p *layout.Plan, name string) *layout.Lineup {
@@ -118,6 +162,10 @@ func (a *artist) arrange() {
 	placed, _ := a.p.Standings(a.l)
 	for _, s := range placed {
 		switch {
+		case a.v.Below:
+			if s.Place.On == layout.DeckName {
+				a.ghosts = append(a.ghosts, s)
+			}
 		case a.v.Surface == "" && !a.beneath(&s), a.v.Surface == s.Place.On, s.Unit.ID == a.v.Selected:
 			a.shown = append(a.shown, s)
 		case a.v.Surface == layout.DeckName:
@@ -159,7 +207,7 @@ func (a *artist) board() {
 	for _, r := range b.Risers {
 		at := a.f.area(r.At)
 		a.outline(at, &a.gl.riser, RiserEdge, "")
-		if a.v.Surface == layout.DeckName {
+		if a.v.Surface == layout.DeckName || a.v.Below {
 			for _, leg := range r.Legs {
 				a.fill(a.f.area(leg.At), a.gl.fixture, FixtureFill)
 			}
@@ -174,6 +222,9 @@ func (a *artist) board() {
 	}
 	for _, x := range b.Fixtures {
 		a.fill(a.f.area(x.Box.Rect()), a.gl.fixture, FixtureFill)
+	}
+	if a.v.Below {
+		a.feet()
 	}
 }
 

@@ -95,6 +95,14 @@ func anyView(t *rapid.T) View {
 		ASCII:    flag.Draw(t, "ascii"), Plugs: flag.Draw(t, "plugs"), Switches: flag.Draw(t, "switches"),
 		Cables: flag.Draw(t, "cables"), Slots: flag.Draw(t, "slots"), NoRulers: flag.Draw(t, "norulers"),
 		Faulty: map[string]bool{"loop": true, "expander": true},
+		Below:  flag.Draw(t, "below"), Fastener: flag.Draw(t, "fastener"),
+		Caption: rapid.SampledFrom([]string{"", "見出し of it", "\x1b[0m"}).Draw(t, "caption"),
+		Other:   rapid.SampledFrom([]string{"", "octave", "none"}).Draw(t, "other"),
+		Step:    layout.Length(rapid.SampledFrom([]int64{0, 0, -1, 1, 1500, 1 << 62}).Draw(t, "step")),
+		Middle:  layout.Point{X: layout.Length(rapid.Int64().Draw(t, "mx")), Y: layout.Length(rapid.Int64Range(-500_000, 500_000).Draw(t, "my"))},
+	}
+	if flag.Draw(t, "moved") {
+		v.Was = &layout.Placement{On: "deck", At: layout.Point{X: layout.Length(rapid.Int64().Draw(t, "wx"))}}
 	}
 	if flag.Draw(t, "window") {
 		l := rapid.OneOf(rapid.Int64Range(-100_000, 700_000), rapid.Int64Range(-1<<62, 1<<62))

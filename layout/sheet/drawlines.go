@@ -53,8 +53,8 @@ var brailleOf = func() (t [256]string) {
 func (a *artist) cable(from, to wiring.Point3, dots []uint8) {
 	f := a.f
 	half := float64(f.step) / 2
-	x0, y0 := float64(tame(from.X)-f.win.X0)/half, float64(f.win.Y1-tame(from.Y))/half
-	x1, y1 := float64(tame(to.X)-f.win.X0)/half, float64(f.win.Y1-tame(to.Y))/half
+	x0, y0 := float64(f.flip(tame(from.X))-f.win.X0)/half, float64(f.win.Y1-tame(from.Y))/half
+	x1, y1 := float64(f.flip(tame(to.X))-f.win.X0)/half, float64(f.win.Y1-tame(to.Y))/half
 	x0, y0, x1, y1, ok := clipLine(x0, y0, x1, y1, float64(2*f.cols), float64(4*f.rows))
 	if !ok {
 		return
@@ -118,15 +118,15 @@ func clipLine(x0, y0, x1, y1, w, h float64) (a, b, c, d float64, ok bool) {
 
 // tick spacings in micrometres, rising.
 var (
-	metricTicks = []layout.Length{10_000, 20_000, 50_000, 100_000, 200_000, 500_000, 1_000_000, 5_000_000, 20_000_000, 100_000_000}
-	inchTicks   = []layout.Length{25_400, 2 * 25_400, 4 * 25_400, 6 * 25_400, 12 * 25_400, 24 * 25_400, 120 * 25_400, 1200 * 25_400, 4800 * 25_400}
+	metricTicks = []layout.Length{1000, 2000, 5000, 10_000, 20_000, 50_000, 100_000, 200_000, 500_000, 1_000_000, 5_000_000, 20_000_000, 100_000_000}
+	inchTicks   = []layout.Length{25_400 / 4, 25_400 / 2, 25_400, 2 * 25_400, 4 * 25_400, 6 * 25_400, 12 * 25_400, 24 * 25_400, 120 * 25_400, 1200 * 25_400, 4800 * 25_400}
 )
 
 // ticks returns the first spacing of which apart cells of size cell hold one.
 func (a *artist) ticks(cell layout.Length, apart int) layout.Length {
-	list := metricTicks
+	list := metricTicks[a.fine(3):]
 	if a.unitName() == layout.Inches {
-		list = inchTicks
+		list = inchTicks[a.fine(2):]
 	}
 	for _, t := range list {
 		if t >= cell*layout.Length(apart) {
@@ -136,16 +136,35 @@ func (a *artist) ticks(cell layout.Length, apart int) layout.Length {
 	return list[len(list)-1]
 }
 
+// fine returns how many of the finest ticks to leave out: all n of them, but
+// for a close look.
+func (a *artist) fine(n int) int {
+	if a.v.Step > 0 {
+		return 0
+	}
+	return n
+}
+
 func (a *artist) number(l layout.Length) string {
 	if a.unitName() == layout.Inches {
-		return strconv.FormatInt(int64(l/layout.Inch), 10)
+		return l.Number(layout.Inches)
 	}
 	return strconv.FormatInt(int64(l/layout.Millimetre), 10)
 }
 
 // rulerWidth returns the cells that the numbers at the left edge take.
 func (a *artist) rulerWidth(win layout.Rect) int {
-	return min(max(len(a.number(tame(win.Y1))), len(a.number(tame(win.Y0))), 2), 8)
+	whole := func(l layout.Length) int { // of tick numbers, without fractions
+		if a.unitName() == layout.Inches {
+			return len(a.number(tame(l) / layout.Inch * layout.Inch))
+		}
+		return len(a.number(tame(l)))
+	}
+	w := max(whole(win.Y1), whole(win.Y0), 2)
+	if a.unitName() == layout.Inches && a.v.Step > 0 && a.ticks(2*a.v.Step, 2) < layout.Inch {
+		w += len(" 3/4")
+	}
+	return min(w, 8)
 }
 
 // rulers draws the scales: along x in the row below the window, along y left
@@ -155,7 +174,13 @@ func (a *artist) rulers() {
 	row := f.row0 + f.rows
 	every := a.ticks(f.step, 6)
 	last := f.col0 - 1
-	for x := every * -floorDiv(-f.win.X0, every); x <= f.win.X1; x += every {
+	x0 := every * -floorDiv(-f.win.X0, every)
+	n := floorDiv(f.win.X1-x0, every)
+	for i := range max(n+1, 0) {
+		x := x0 + every*i
+		if f.mirror {
+			x = x0 + every*(n-i)
+		}
 		c := f.col(x)
 		s := a.gl.tick + a.number(x)
 		if c > last && c+len(a.number(x)) < a.g.W {

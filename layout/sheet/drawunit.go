@@ -60,8 +60,11 @@ func (a *artist) style(u *layout.Unit) (l *line, mark string, m Mark) {
 	if a.v.Faulty[u.ID] {
 		m = FaultEdge
 	}
-	if u.ID == a.v.Selected {
+	switch u.ID {
+	case a.v.Selected:
 		l, m = &a.gl.selected, SelectedEdge
+	case a.v.Other:
+		l, m = &a.gl.other, OtherEdge
 	}
 	return l, mark, m
 }
@@ -195,6 +198,8 @@ func (a *artist) ghost(s *layout.Standing) {
 			edge := c == at.c0 || c == at.c1-1 || r == at.r0 || r == at.r1-1
 			switch {
 			case !over(c, r):
+			case edge && u.ID == a.v.Selected: // seen from below
+				a.g.put(c, r, a.gl.selected.at(at, c, r), SelectedEdge, u.ID)
 			case edge:
 				a.g.put(c, r, a.gl.ghost.at(at, c, r), GhostEdge, u.ID)
 			default:

@@ -9,6 +9,15 @@ type frame struct {
 	// The cells that show the window; rulers and the board's outline may
 	// stand around them.
 	col0, row0, cols, rows int
+	mirror                 bool // seen from below: x runs to the left
+}
+
+// flip is where x is drawn: mirrored within the window when seen from below.
+func (f *frame) flip(x layout.Length) layout.Length {
+	if f.mirror {
+		return f.win.X0 + f.win.X1 - x
+	}
+	return x
 }
 
 // tame keeps coordinates so small that nothing computed from them overflows.
@@ -46,6 +55,23 @@ func newFrame(win layout.Rect, w, h int, m margins) frame {
 	return f
 }
 
+// leastStep is the closest look there is: a tenth of a millimetre per column.
+const leastStep = layout.Millimetre / 10
+
+// frameAt is the frame of a given scale that fills the cells which the margins
+// leave. Cells begin at multiples of the step, so that nothing trembles while
+// the drawing is moved.
+func frameAt(middle layout.Point, step layout.Length, w, h int, m margins) frame {
+	step = min(max(step, leastStep), 1<<40)
+	f := frame{step: step, col0: m.left, row0: m.top, cols: max(w-m.left-m.right, 1), rows: max(h-m.top-m.bottom, 1)}
+	c, r := layout.Length(f.cols), layout.Length(f.rows)
+	f.win.X0 = floorDiv(tame(middle.X)-c*step/2, step) * step
+	f.win.X1 = f.win.X0 + c*step
+	f.win.Y1 = floorDiv(tame(middle.Y)+r*step, 2*step) * 2 * step
+	f.win.Y0 = f.win.Y1 - 2*r*step
+	return f
+}
+
 func (f *frame) inside(col, row int) bool {
 	return col >= f.col0 && row >= f.row0 && col < f.col0+f.cols && row < f.row0+f.rows
 }
@@ -53,7 +79,7 @@ func (f *frame) inside(col, row int) bool {
 // col returns the column that begins nearest to x, row the row whose upper
 // edge is nearest to y.
 func (f *frame) col(x layout.Length) int {
-	return f.col0 + int(floorDiv(2*(tame(x)-f.win.X0)+f.step, 2*f.step))
+	return f.col0 + int(floorDiv(2*(f.flip(tame(x))-f.win.X0)+f.step, 2*f.step))
 }
 
 func (f *frame) row(y layout.Length) int {
@@ -77,7 +103,16 @@ func (a area) clip(b area) area {
 
 // area returns the cells of a rectangle, at least one each way.
 func (f *frame) area(r layout.Rect) area {
-	a := area{f.col(r.X0), f.row(r.Y1), f.col(r.X1), f.row(r.Y0)}
+	if f.mirror {
+		r.X0, r.X1 = f.win.X0+f.win.X1-tame(r.X1), f.win.X0+f.win.X1-tame(r.X0)
+	}
+	return f.areaSeen(r)
+}
+
+// areaSeen is area for a rectangle that is mirrored already where it must be.
+func (f *frame) areaSeen(r layout.Rect) area {
+	col := func(x layout.Length) int { return f.col0 + int(floorDiv(2*(tame(x)-f.win.X0)+f.step, 2*f.step)) }
+	a := area{col(r.X0), f.row(r.Y1), col(r.X1), f.row(r.Y0)}
 	if a.c1 <= a.c0 {
 		a.c0 = f.col0 + int(floorDiv(tame(r.X0)-f.win.X0, f.step))
 		a.c1 = a.c0 + 1

@@ -10,7 +10,7 @@ type line struct{ t, b, l, r, tl, tr, bl, br string }
 
 // glyphs is every character that a drawing uses.
 type glyphs struct {
-	fixed, swap, pinFixed, pinSwap, selected, ghost line
+	fixed, swap, pinFixed, pinSwap, selected, other, was, ghost line
 
 	fixedMark, swapMark, pinFixedMark, pinSwapMark, faultMark string
 	barb                                                      string
@@ -23,6 +23,9 @@ type glyphs struct {
 	plug, cord string // cord: plugs of power and control
 	sweep      string
 	footSwitch string
+	interlock  string // pieces of fastener
+	hook       string
+	foot       string
 	turn       [4]string // by layout.Turn: where the front wall looks
 	tick       string    // on the front edge, before the number
 	braille    bool      // cables in dots finer than cells
@@ -36,6 +39,8 @@ var plainGlyphs = glyphs{
 	pinFixed:  line{"=", "=", "H", "H", "+", "+", "+", "+"},
 	pinSwap:   line{"-", "-", "H", "H", "+", "+", "+", "+"},
 	selected:  line{"#", "#", "#", "#", "#", "#", "#", "#"},
+	other:     line{"+", "+", "+", "+", "+", "+", "+", "+"},
+	was:       line{"\"", "\"", "\"", "\"", "\"", "\"", "\"", "\""},
 	ghost:     line{"'", "'", "'", "'", "'", "'", "'", "'"},
 	fixedMark: "F", swapMark: "S", pinFixedMark: "P", pinSwapMark: "p", faultMark: "!",
 	barb:  "x",
@@ -43,6 +48,7 @@ var plainGlyphs = glyphs{
 	riser: line{"~", "~", "(", "(", "~", "~", "~", "~"},
 	slot:  ".",
 	rail:  "_", fixture: "/", plug: "%", cord: "&", sweep: ",", footSwitch: "O",
+	interlock: "=", hook: "~", foot: "0",
 	turn:  [4]string{"v", "<", "^", ">"},
 	tick:  "|",
 	level: "-", rise: "/", fall: "\\", upright: "!",
@@ -54,6 +60,8 @@ var lineGlyphs = glyphs{
 	pinFixed:  line{"━", "━", "┃", "┃", "┏", "┓", "┗", "┛"},
 	pinSwap:   line{"━", "━", "│", "│", "┍", "┑", "┕", "┙"},
 	selected:  line{"▀", "▄", "▌", "▐", "▛", "▜", "▙", "▟"},
+	other:     line{"╍", "╍", "╏", "╏", "┏", "┓", "┗", "┛"},
+	was:       line{"╴", "╴", "╷", "╷", "╭", "╮", "╰", "╯"},
 	ghost:     line{"┄", "┄", "┆", "┆", "┌", "┐", "└", "┘"},
 	fixedMark: "■", swapMark: "□", pinFixedMark: "◆", pinSwapMark: "◇", faultMark: "!",
 	barb:  "×",
@@ -61,6 +69,7 @@ var lineGlyphs = glyphs{
 	riser: line{"╌", "╌", "╎", "╎", "╭", "╮", "╰", "╯"},
 	slot:  "·",
 	rail:  "░", fixture: "╱", plug: "▒", cord: "▚", sweep: "˙", footSwitch: "○",
+	interlock: "≡", hook: "≈", foot: "◉",
 	turn:    [4]string{"▾", "◂", "▴", "▸"},
 	tick:    "▏",
 	braille: true,

@@ -11,7 +11,7 @@ import (
 type Mark uint8
 
 // The marks. An edge's class names the foremost state of its unit: selected,
-// else faulty, else pinned, else its mount.
+// else the second of two, else faulty, else pinned, else its mount.
 const (
 	Blank Mark = iota
 	BoardEdge
@@ -24,6 +24,8 @@ const (
 	PinnedEdge
 	FaultEdge
 	SelectedEdge
+	OtherEdge // of the second unit
+	WasEdge   // where the selected unit stood before
 	GhostEdge // of a unit beneath the riser, or on another surface than the one viewed
 	Label
 	GhostLabel
@@ -33,6 +35,10 @@ const (
 	SwitchMark
 	CableMark
 	TurnMark
+	InterlockMark // fastener of fixed units
+	HookMark      // and of swap units
+	FootMark      // of the board, on its underside
+	Caption
 	Ruler
 	markCount
 )
@@ -80,7 +86,7 @@ func (g *Grid) Lines() []string {
 func (g *Grid) Point(col, row int) layout.Point {
 	f := &g.frame
 	return layout.Point{
-		X: f.win.X0 + f.step*layout.Length(2*(col-f.col0)+1)/2,
+		X: f.flip(f.win.X0 + f.step*layout.Length(2*(col-f.col0)+1)/2),
 		Y: f.win.Y1 - f.step*layout.Length(2*(row-f.row0)+1),
 	}
 }
@@ -89,7 +95,11 @@ func (g *Grid) Point(col, row int) layout.Point {
 // whether that cell is within the drawn part of the board.
 func (g *Grid) Cell(p layout.Point) (col, row int, ok bool) {
 	f := &g.frame
-	col = f.col0 + int(floorDiv(tame(p.X)-f.win.X0, f.step))
+	x := f.flip(tame(p.X)) - f.win.X0
+	if f.mirror {
+		x-- // a column goes up to its right edge and not to its left one, seen from above
+	}
+	col = f.col0 + int(floorDiv(x, f.step))
 	// A row goes down to its lower edge and not up to its upper one.
 	row = f.row0 + int(floorDiv(f.win.Y1-tame(p.Y)-1, 2*f.step))
 	return col, row, f.inside(col, row)

@@ -1,0 +1,97 @@
+package sheet
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/charmbracelet/x/exp/golden"
+	"github.com/stretchr/testify/assert"
+	"pgregory.net/rapid"
+
+	"footplank/layout"
+)
+
+// The views that the editor has beside the whole board from above.
+func TestViews(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		edit func(p *layout.Plan, v *View)
+	}{
+		{"underside", func(p *layout.Plan, v *View) { v.Below, v.Caption = true, "Underside, mirrored" }},
+		{"underside-ascii", func(p *layout.Plan, v *View) { v.Below, v.ASCII, v.Caption = true, true, "Underside, mirrored" }},
+		{"fastener", func(p *layout.Plan, v *View) { v.Fastener = true }},
+		{"close", func(p *layout.Plan, v *View) {
+			v.Step, v.Middle = 2*mm, layout.Point{X: 300 * mm, Y: 60 * mm}
+		}},
+		{"close-inches", func(p *layout.Plan, v *View) {
+			p.LengthUnit, v.Step, v.Middle = layout.Inches, 700, layout.Point{X: 340 * mm, Y: 60 * mm}
+		}},
+		{"far", func(p *layout.Plan, v *View) {
+			v.Step, v.Middle = 12*mm, layout.Point{X: 280 * mm, Y: 160 * mm}
+		}},
+		{"moved-beside-another", func(p *layout.Plan, v *View) {
+			was := *p.Unit("octave").Place
+			p.Unit("octave").Place.At.X -= 40 * mm
+			v.Was, v.Other = &was, "squash"
+		}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			p, v := dense(), everything(100, 30)
+			v.Cables = false
+			c.edit(p, &v)
+			golden.RequireEqual(t, strings.Join(Draw(p, v).Lines(), "\n")+"\n")
+		})
+	}
+}
+
+// At any scale and from either side, cells and places map to each other and a
+// unit's cells lie over its body.
+func TestCellsMapToTheBoardInEveryView(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := dense()
+		v := View{Cols: rapid.IntRange(24, 120).Draw(t, "cols"), Rows: rapid.IntRange(8, 40).Draw(t, "rows"), Lineup: "barn",
+			Below: rapid.Bool().Draw(t, "below"), Step: layout.Length(rapid.Int64Range(0, 20_000).Draw(t, "step")),
+			Middle: layout.Point{X: layout.Length(rapid.Int64Range(-600_000, 600_000).Draw(t, "x")), Y: layout.Length(rapid.Int64Range(-400_000, 400_000).Draw(t, "y"))}}
+		g := Draw(p, v)
+		dx, dy := g.Step()
+		if v.Step > 0 && dx != max(v.Step, leastStep) {
+			t.Fatalf("a column shows %v, asked for %v", dx, v.Step)
+		}
+		for row := 0; row < g.H; row++ {
+			for col := 0; col < g.W; col++ {
+				at := g.Point(col, row)
+				if c, r, _ := g.Cell(at); c != col || r != row {
+					t.Fatalf("cell %d,%d is at %v, which is in cell %d,%d", col, row, at, c, r)
+				}
+				if id := g.At(col, row).Unit; id != "" {
+					u := p.Unit(id)
+					body := u.Base(*u.Place).Grow(layout.Edges{Front: dy, Back: dy, Left: dx, Right: dx})
+					if !body.Touches(at) {
+						t.Fatalf("cell %d,%d at %v belongs to %s at %v", col, row, at, id, u.Base(*u.Place))
+					}
+				}
+			}
+		}
+	})
+}
+
+// What is left from above is right from below.
+func TestUndersideIsMirrored(t *testing.T) {
+	p := dense()
+	above := Draw(p, View{Cols: 90, Rows: 30, Surface: layout.DeckName})
+	below := Draw(p, View{Cols: 90, Rows: 30, Below: true})
+	for _, id := range []string{"swell", "octave", "loop"} {
+		at := p.Unit(id).Base(*p.Unit(id).Place).Center()
+		c, r, _ := above.Cell(at)
+		d, s, _ := below.Cell(at)
+		assert.Equal(t, r, s, id)
+		assert.Equal(t, id, below.At(d, s).Unit)
+		w := above.Window()
+		middle := (w.X0 + w.X1) / 2
+		if at.X < middle {
+			assert.Greater(t, d, c, id)
+		} else {
+			assert.Less(t, d, c, id)
+		}
+	}
+}
