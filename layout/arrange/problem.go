@@ -46,6 +46,8 @@ type problem struct {
 type mode struct {
 	apart   bool // slot units may stand elsewhere in each line-up
 	comfort bool // comfort as if it were hard
+	// standing parts a unit's line-ups by where it stands in them
+	standing bool
 }
 
 // newProblem makes the problem of the line-ups. The room in the case is that of
@@ -106,7 +108,7 @@ func (pr *problem) together(u *layout.Unit, a, b int) bool {
 	if pr.plan.SlotOf(pr.lineups[a], u.ID) != pr.plan.SlotOf(pr.lineups[b], u.ID) {
 		return false
 	}
-	if !u.Pinned {
+	if !u.Pinned && !pr.mode.standing {
 		return true
 	}
 	pa, aok := pr.plan.PlaceOf(pr.lineups[a], u)

@@ -13,10 +13,7 @@ const tidyCost = int64(5 * layout.Millimetre)
 // micrometre. A unit moves only where it stays free of the others, and where
 // that costs next to nothing: plugs that look at each other stay so.
 func (pr *problem) tidy(places []pack.Place, c *cost) {
-	step := int64(layout.Millimetre)
-	if pr.plan.LengthUnit == layout.Inches {
-		step = int64(layout.Inch) / 16
-	}
+	step := pr.step()
 	// One unit's move may make room for another's, so go round until none
 	// moves; each move makes one more coordinate whole, so this ends.
 	for moved := true; moved; {
@@ -25,6 +22,14 @@ func (pr *problem) tidy(places []pack.Place, c *cost) {
 			moved = pr.tidyOne(places, i, step, c) || moved
 		}
 	}
+}
+
+// step is what the player's tape shows.
+func (pr *problem) step() int64 {
+	if pr.plan.LengthUnit == layout.Inches {
+		return int64(layout.Inch) / 16
+	}
+	return int64(layout.Millimetre)
 }
 
 // tidyOne moves one item to the nearest free place that has more whole
