@@ -35,6 +35,10 @@ func (u *Unit) Boxes(t Turn, used func(jack string) bool) []PartBox {
 	return out
 }
 
+// PlugBox returns the room of the plug in a jack, like the unit's own or one that
+// it might have, in the unit's frame at turn t.
+func (u *Unit) PlugBox(j *Jack, t Turn) Box { return t.Box(u.plugBox(j), u.Body.W, u.Body.D) }
+
 // plugBox returns the room of the plug in a jack at turn 0. Its root is as
 // wide as the plug in both directions about the jack's axis; a leg makes it
 // longer on the leg's side. It may reach below the base, and then only fits

@@ -102,6 +102,9 @@ type Plan struct {
 	// power map chose without regard to places; nil where there is no map.
 	// It is replaced whole and never changed, so that clones may share it.
 	Feeds Feeds
+	// PlugForms are the forms of plugs that the program may choose from, in
+	// the catalog's order; none, and every jack keeps the plug that it has.
+	PlugForms []PlugForm
 }
 
 // Unit returns the unit with that ID, or nil.

@@ -78,6 +78,33 @@ type Jack struct {
 	// PlugGiven and LegGiven are set where the plan itself names the plug or
 	// its leg; otherwise the program may choose what fits.
 	PlugGiven, LegGiven bool
+	// Usual is the plug of the unit's form where the program chose another
+	// because that one does not seat; zero where it did not. Plug and Leg are
+	// then what it chose: they follow from where the units stand, and no plan
+	// file has them.
+	Usual Seat
+}
+
+// Seat is how a plug sits in a jack: its form, and where its leg points.
+type Seat struct {
+	Plug PlugForm
+	Leg  LegSide
+}
+
+// UsualSeat returns the plug that the jack has when nothing is in its way.
+func (j *Jack) UsualSeat() Seat {
+	if j.Usual != (Seat{}) {
+		return j.Usual
+	}
+	return Seat{j.Plug, j.Leg}
+}
+
+// Asked returns the jack as the plan and its forms have it, without what the
+// program chose.
+func (j Jack) Asked() Jack {
+	s := j.UsualSeat()
+	j.Plug, j.Leg, j.Usual = s.Plug, s.Leg, Seat{}
+	return j
 }
 
 // Switch is the centre of a foot switch seen from above, at turn 0.

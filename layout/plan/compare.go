@@ -99,7 +99,7 @@ func unitDifference(a, b *layout.Unit) string {
 		return "its draw"
 	case !slices.Equal(a.Switches, b.Switches):
 		return "its switches"
-	case !slices.Equal(a.Jacks, b.Jacks), !slices.Equal(a.Uses, b.Uses):
+	case !slices.EqualFunc(a.Jacks, b.Jacks, sameJack), !slices.Equal(a.Uses, b.Uses):
 		return "its jacks"
 	case !reflect.DeepEqual(a.Outputs, b.Outputs), a.Milliwatts != b.Milliwatts, !same(a.Mains, b.Mains):
 		return "its outputs"
@@ -114,6 +114,10 @@ func unitDifference(a, b *layout.Unit) string {
 	}
 	return ""
 }
+
+// sameJack compares what the plan says of two jacks, and not the plugs that the
+// program chose for them.
+func sameJack(a, b layout.Jack) bool { return a.Asked() == b.Asked() }
 
 func same[T comparable](a, b *T) bool {
 	return a == nil && b == nil || a != nil && b != nil && *a == *b

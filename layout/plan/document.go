@@ -10,6 +10,7 @@ import (
 	"footplank/catalog"
 	"footplank/layout"
 	"footplank/layout/power"
+	"footplank/layout/wiring"
 )
 
 // Doc is a plan with the text that it was read from.
@@ -60,7 +61,11 @@ func Parse(name string, src []byte, c *catalog.Catalog) (*Doc, error) {
 	if err != nil {
 		return nil, err
 	}
+	for _, f := range c.Plugs() {
+		q.PlugForms = append(q.PlugForms, f.PlugForm)
+	}
 	power.Apply(q) // which outputs are used decides which plugs need room
+	wiring.Seat(q) // and which plugs seat where the units stand
 	return &Doc{Name: name, Plan: q, text: text, loaded: deepCopy(q), forms: c}, nil
 }
 

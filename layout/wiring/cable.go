@@ -1,6 +1,7 @@
 package wiring
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -34,6 +35,9 @@ type Cable struct {
 	From, To layout.JackRef
 	// Plugs are the forms of the plugs at From and To; "" off the board.
 	Plugs [2]string
+	// Legs are where the legs of those plugs point, named as at the unit's
+	// turn 0; "" for a plug without a leg.
+	Legs [2]layout.LegSide
 	// Stereo is set for both cables of a stereo link: one from "out" to "in",
 	// one beside it from "out2" to "in2".
 	Stereo bool
@@ -98,7 +102,9 @@ func cablesOf(p *layout.Plan, l *layout.Lineup, placed []layout.Standing) []Cabl
 			continue
 		}
 		c := Cable{ID: fmt.Sprintf("c%d", len(out)+1), From: k.From, To: k.To, Path: []Point3{a, b},
-			Plugs: [2]string{plugAt(at, k.From), plugAt(at, k.To)}, Stereo: stereo(links, k)}
+			Stereo: stereo(links, k)}
+		c.Plugs[0], c.Legs[0] = plugAt(at, k.From)
+		c.Plugs[1], c.Legs[1] = plugAt(at, k.To)
 		c.setRun(Distance(a, b), p.LengthUnit)
 		out = append(out, c)
 	}
@@ -132,13 +138,17 @@ func stereo(links []layout.Link, k layout.Link) bool {
 	return false
 }
 
-func plugAt(at map[string]*layout.Standing, r layout.JackRef) string {
+// plugAt returns the plug in a jack and where its leg points.
+func plugAt(at map[string]*layout.Standing, r layout.JackRef) (form string, leg layout.LegSide) {
 	if s := at[r.Unit]; s != nil {
 		if j := s.Unit.Jack(r.Jack); j != nil {
-			return j.Plug.Name
+			if j.Plug.Leg > 0 {
+				leg = cmp.Or(j.Leg, layout.LegUp)
+			}
+			return j.Plug.Name, leg
 		}
 	}
-	return ""
+	return "", ""
 }
 
 // Total returns the runs of the cables that stay on the board, added up.

@@ -6,6 +6,7 @@ import (
 
 	"footplank/layout"
 	"footplank/layout/power"
+	"footplank/layout/wiring"
 )
 
 // Depth is how many edits a History remembers at least. A copy of the built-in
@@ -53,6 +54,7 @@ func (h *History) Do(s Step, change func(p *layout.Plan)) bool {
 	if !sameFeeding(h.Plan(), s.Plan) {
 		power.Apply(s.Plan)
 	}
+	wiring.Seat(s.Plan) // which plugs seat depends on places too
 	return h.Put(s)
 }
 
@@ -137,7 +139,7 @@ func sameFeeding(a, b *layout.Plan) bool {
 	for i := range a.Units {
 		u, v := &a.Units[i], &b.Units[i]
 		if u.ID != v.ID || u.Milliwatts != v.Milliwatts || !reflect.DeepEqual(u.Draw, v.Draw) ||
-			!reflect.DeepEqual(u.Outputs, v.Outputs) || !slices.Equal(u.Jacks, v.Jacks) {
+			!reflect.DeepEqual(u.Outputs, v.Outputs) || !slices.EqualFunc(u.Jacks, v.Jacks, asked) {
 			return false
 		}
 	}
@@ -145,6 +147,9 @@ func sameFeeding(a, b *layout.Plan) bool {
 		return l.Name == k.Name && reflect.DeepEqual(l.Fill, k.Fill)
 	})
 }
+
+// asked compares two jacks without what the program chose for them.
+func asked(a, b layout.Jack) bool { return a.Asked() == b.Asked() }
 
 // Series returns the series of the last edit, 0 when it has none.
 func (h *History) Series() int { return h.steps[h.at].Series }
