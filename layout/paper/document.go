@@ -9,7 +9,8 @@ type Document struct {
 // Page is a page of a document. Its origin is the paper's top-left corner.
 type Page struct {
 	*Drawing
-	Size Size // as it lies: Across for landscape
+	Size     Size // as it lies: Across for landscape
+	numbered bool // has a frame, and so its number
 }
 
 // NewDocument returns a document without pages.
@@ -17,7 +18,7 @@ func NewDocument(title string) *Document { return &Document{Title: title} }
 
 // Page appends a page.
 func (d *Document) Page(s Size) *Page {
-	p := &Page{NewDrawing(s.W, s.H), s}
+	p := &Page{Drawing: NewDrawing(s.W, s.H), Size: s}
 	d.pages = append(d.pages, p)
 	return p
 }

@@ -23,11 +23,15 @@ var fixedDate = time.Date(2000, time.January, 1, 0, 0, 0, 0, time.UTC)
 func (d *Document) PDF(w io.Writer) ([]Replaced, error) {
 	pages := d.pages
 	if len(pages) == 0 {
-		pages = []*Page{{NewDrawing(A4.W, A4.H), A4}}
+		pages = []*Page{{Drawing: NewDrawing(A4.W, A4.H), Size: A4}}
 	}
 	b := newPDF(d.Title, pages)
-	for _, p := range pages {
+	for i, p := range pages {
 		b.page(p)
+		if p.numbered {
+			n := p.number(i+1, len(pages))
+			b.text(&n)
+		}
 	}
 	var out bytes.Buffer
 	if err := b.f.Output(&out); err != nil {
@@ -61,7 +65,7 @@ func newPDF(title string, pages []*Page) *pdf {
 	b := &pdf{f: f, layers: map[string]int{}, seen: map[string]bool{}}
 	for face := range Face(faces) {
 		if used(pages, face) {
-			// The library writes into the font while it cuts it down.
+			// A copy, for the library writes into the font while it cuts it down.
 			f.AddUTF8FontFromBytes(fontNames[face], "", bytes.Clone(fontFiles[face]))
 		}
 	}
