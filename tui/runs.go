@@ -2,7 +2,6 @@ package tui
 
 import (
 	"context"
-	"slices"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -40,7 +39,7 @@ type layer struct {
 	cables, leads route.Router
 }
 
-// lay returns the runs of a line-up. Cables and leads are laid apart, as in
+// lay returns the runs of a line-up: cables first and leads around them, as in
 // everything that is printed, so that screen and paper agree. Leads are left out
 // where nobody sees them.
 func (y *layer) lay(ctx context.Context, p *layout.Plan, l *layout.Lineup, leads bool) runs {
@@ -59,18 +58,12 @@ func (y *layer) lay(ctx context.Context, p *layout.Plan, l *layout.Lineup, leads
 		return r
 	}
 	r.leads = leadsOf(m, l.Name)
-	reqs, which := leadRequests(p, l, r.leads)
-	if len(reqs) == 0 {
-		return r
+	these := make([]*power.Lead, len(r.leads))
+	for i := range r.leads {
+		these[i] = &r.leads[i]
 	}
-	for i, way := range y.leads.Update(p, l, reqs) {
-		if way.OK && len(way.Points) > 1 {
-			path := make([]power.Point3, len(way.Points))
-			for k, at := range way.Points {
-				path[k] = power.Point3(at)
-			}
-			which[i].Lay(path)
-		}
+	if reqs := power.Requests(p, l, these); len(reqs) > 0 {
+		power.Lay(these, y.leads.Update(p, l, reqs, wiring.Settled(r.cables)...))
 	}
 	return r
 }
@@ -78,42 +71,10 @@ func (y *layer) lay(ctx context.Context, p *layout.Plan, l *layout.Lineup, leads
 // leadsOf returns the leads of one line-up, for the caller to change.
 func leadsOf(m *power.Result, lineup string) []power.Lead {
 	var out []power.Lead
-	for _, d := range m.Leads {
-		if d.Lineup == lineup {
-			out = append(out, d)
-		}
+	for _, d := range m.Of(lineup) {
+		out = append(out, *d)
 	}
 	return out
-}
-
-// What leads are laid with: those of layout/power.
-const (
-	leadDiameter = 4 * layout.Millimetre
-	leadBend     = 5 * leadDiameter
-)
-
-// leadRequests returns what to ask a router for the leads whose ends both have a
-// place, and which leads they are.
-func leadRequests(p *layout.Plan, l *layout.Lineup, leads []power.Lead) (reqs []route.Request, which []*power.Lead) {
-	placed, _ := p.Standings(l)
-	end := func(unit, jack string) (route.End, bool) {
-		i := slices.IndexFunc(placed, func(s layout.Standing) bool { return s.Unit.ID == unit })
-		if i < 0 {
-			return route.End{}, false
-		}
-		return route.EndOf(&placed[i], jack)
-	}
-	for i := range leads {
-		d := &leads[i]
-		from, fromOK := end(d.Supply, d.Output)
-		to, toOK := end(d.Unit, d.Jack)
-		if d.Path == nil || !fromOK || !toOK {
-			continue
-		}
-		reqs = append(reqs, route.Request{ID: d.Unit, Kind: route.Power, From: from, To: to, Diameter: leadDiameter, BendRadius: leadBend})
-		which = append(which, d)
-	}
-	return reqs, which
 }
 
 // sums is the wiring and the power of a whole plan, all line-ups together, as
@@ -134,7 +95,7 @@ func sumUp(ctx context.Context, p *layout.Plan, lineup string) (*sums, error) {
 		return nil, err
 	}
 	s := &sums{plan: p, wiring: wiring.Wire(p), power: m, seed: &layer{}}
-	m.Route(p)
+	m.Route(p, s.wiring.Settled)
 	if l := p.LineupNamed(lineup); l != nil && ctx.Err() == nil {
 		s.seed.lay(ctx, p, l, true)
 	}

@@ -25,7 +25,7 @@ func TestRunsAreThoseOfTheSheets(t *testing.T) {
 		assert.Equal(t, wiring.Wire(p.m.plan()).Of(l).Cables, p.m.runs().cables)
 		m, err := power.Map(context.Background(), p.m.plan())
 		require.NoError(t, err)
-		m.Route(p.m.plan())
+		m.Route(p.m.plan(), wiring.Wire(p.m.plan()).Settled)
 		assert.Equal(t, leadsOf(m, l), p.m.runs().leads)
 		p.keys("l")
 	}

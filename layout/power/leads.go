@@ -112,16 +112,15 @@ func leads(p *layout.Plan, r *Result) []Lead {
 			d := Lead{ID: fmt.Sprintf("p%d", n), Lineup: p.Lineups[l].Name, Supply: a.Supply, Output: a.Output,
 				Unit: a.Unit, Jack: u.PowerIn().ID, Millivolts: a.Millivolts, Milliamps: a.Milliamps, LimitMA: a.LimitMA,
 				AC: a.AC, Reversing: a.Reversing, Adaptor: adaptor(s.Jack(a.Output), u.PowerIn())}
-			d.Lay(q.path(l, u, layout.JackRef{Unit: a.Supply, Jack: a.Output}))
+			path := q.path(l, u, layout.JackRef{Unit: a.Supply, Jack: a.Output})
+			d.lay(path, length(path))
 			out = append(out, d)
 		}
 	}
 	return out
 }
 
-// Lay gives the lead a path, and with it its cut, its wire and its drop.
-func (d *Lead) Lay(path []Point3) { d.lay(path, length(path)) }
-
+// lay gives the lead a path, and with it its cut, its wire and its drop.
 func (d *Lead) lay(path []Point3, run layout.Length) {
 	d.Path, d.Run, d.Cut = path, run, 0
 	if len(path) > 0 {

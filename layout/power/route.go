@@ -1,6 +1,8 @@
 package power
 
 import (
+	"slices"
+
 	"footplank/layout"
 	"footplank/layout/route"
 )
@@ -13,39 +15,74 @@ const (
 )
 
 // Route lays the leads of a result on the free room of the board, which takes
-// far longer than the map. A lead that finds no way keeps its straight line.
-func (r *Result) Route(p *layout.Plan) {
-	q := newPlugs(p)
-	for l := range p.Lineups {
-		var reqs []route.Request
-		var which []*Lead
-		for i := range r.Leads {
-			d := &r.Leads[i]
-			if d.Lineup != p.Lineups[l].Name || d.Path == nil {
-				continue
-			}
-			reqs = append(reqs, route.Request{ID: d.ID, Kind: route.Power, Diameter: leadDiameter, BendRadius: leadBend,
-				From: q.end(l, d.Supply, d.Output, d.Path[0]), To: q.end(l, d.Unit, d.Jack, d.Path[len(d.Path)-1])})
-			which = append(which, d)
-		}
+// far longer than the map. The line-up's audio cables, if around is not nil, lie
+// there already, and the leads keep apart from them and cross them. A lead that
+// finds no way keeps its straight line.
+func (r *Result) Route(p *layout.Plan, around func(lineup string) []route.Settled) {
+	for i := range p.Lineups {
+		l := &p.Lineups[i]
+		leads := r.Of(l.Name)
+		reqs := Requests(p, l, leads)
 		if len(reqs) == 0 {
 			continue
 		}
-		for i, way := range route.NewSpace(p, &p.Lineups[l]).Route(reqs) {
-			if len(way.Points) < 2 || !way.OK {
-				continue
-			}
-			var path []Point3
-			for _, at := range way.Points {
-				path = append(path, Point3(at))
-			}
-			which[i].lay(path, way.Length)
+		space := route.NewSpace(p, l)
+		if around != nil {
+			space = space.Around(around(l.Name))
 		}
+		Lay(leads, space.Route(reqs))
 	}
 }
 
-// end is the end of a lead at a plug's tip.
-func (q *plugs) end(l int, unit, jack string, tip Point3) route.End {
-	j := q.p.Unit(unit).Jack(jack)
-	return route.End{Unit: unit, Jack: jack, At: layout.Point{X: tip.X, Y: tip.Y}, Z: tip.Z, Dir: j.Wall.Turned(q.at[l][unit].Turn)}
+// Of returns the leads of a line-up, in the order of the result.
+func (r *Result) Of(lineup string) []*Lead {
+	var out []*Lead
+	for i := range r.Leads {
+		if r.Leads[i].Lineup == lineup {
+			out = append(out, &r.Leads[i])
+		}
+	}
+	return out
+}
+
+// way names the lead to a router: by what it feeds, so that it keeps its way
+// when another output feeds it.
+func (d *Lead) way() string { return d.Unit + "/" + d.Jack }
+
+// Requests returns what to ask a router for the leads of a line-up. One with an end that has no place is left out.
+func Requests(p *layout.Plan, l *layout.Lineup, leads []*Lead) []route.Request {
+	placed, _ := p.Standings(l)
+	at := map[string]*layout.Standing{}
+	for i := range placed {
+		at[placed[i].Unit.ID] = &placed[i]
+	}
+	var out []route.Request
+	for _, d := range leads {
+		from, to := at[d.Supply], at[d.Unit]
+		if d.Path == nil || from == nil || to == nil {
+			continue
+		}
+		a, aok := route.EndOf(from, d.Output)
+		b, bok := route.EndOf(to, d.Jack)
+		if aok && bok {
+			out = append(out, route.Request{ID: d.way(), Kind: route.Power, From: a, To: b, Diameter: leadDiameter, BendRadius: leadBend})
+		}
+	}
+	return out
+}
+
+// Lay gives leads the paths that a router found for their Requests, so that an
+// editor with a router of its own has the same leads.
+func Lay(leads []*Lead, paths []route.Path) {
+	for _, way := range paths {
+		i := slices.IndexFunc(leads, func(d *Lead) bool { return d.way() == way.ID })
+		if i < 0 || len(way.Points) < 2 || !way.OK {
+			continue
+		}
+		var path []Point3
+		for _, at := range way.Points {
+			path = append(path, Point3(at))
+		}
+		leads[i].lay(path, way.Length)
+	}
 }

@@ -60,9 +60,13 @@
 // beside it only the line that is clear for a bend, so that a cable may take a
 // few millimetres more than Shortest finds. Then cables pay for lying on others,
 // for lying near others of the other kind, and a little for crossing. Those that
-// pay most are taken up one after the other and laid anew, with lines beside the
-// cables that they were in the way of to choose from. A change is kept only if
-// the whole becomes cheaper.
+// pay most are taken up, two at a time, and laid anew among the rest, with lines
+// beside the cables that they were in the way of to choose from. A change is
+// kept only if the whole becomes cheaper.
+//
+// Audio comes first: power leads are laid around the cables that lie there
+// already (Space.Around), so that where the supply feeds a unit never makes a
+// patch cable longer.
 //
 // A Router keeps the paths. When a unit moves, only cables with an end at it or
 // a bend's radius from where it was or is are laid anew, and leaving the old way

@@ -71,6 +71,9 @@ func (g *grid) fill(planes []plane, b bend) {
 		flags := g.flags[p*n : (p+1)*n]
 		g.bound(flags, planes[p].domain)
 		for _, o := range planes[p].solids {
+			if !g.concerns(o, b.radius) {
+				continue
+			}
 			g.block(p, o, b.half)
 			g.tighten(flags, o, b)
 		}
@@ -82,6 +85,9 @@ func (g *grid) fill(planes []plane, b bend) {
 			g.shaft[i] |= bit
 		}
 		for _, o := range planes[p].shaft {
+			if !g.concerns(o, b.half) {
+				continue
+			}
 			i0, i1 := within(g.xs, o.X0-b.half, o.X1+b.half)
 			j0, j1 := within(g.ys, o.Y0-b.half, o.Y1+b.half)
 			for j := j0; j < j1; j++ {
@@ -97,6 +103,13 @@ func (g *grid) fill(planes []plane, b bend) {
 			}
 		}
 	}
+}
+
+// concerns reports whether o reaches to within near of the window; all lines
+// run inside it.
+func (g *grid) concerns(o layout.Rect, near layout.Length) bool {
+	w := &g.win
+	return o.X0-near <= w.X1 && o.X1+near >= w.X0 && o.Y0-near <= w.Y1 && o.Y1+near >= w.Y0
 }
 
 // bound blocks what is outside the domain.

@@ -2,7 +2,10 @@ package route
 
 import (
 	"cmp"
+	"runtime"
 	"slices"
+	"sync"
+	"sync/atomic"
 
 	"footplank/layout"
 )
@@ -39,6 +42,14 @@ type strand struct {
 	at, lo, hi layout.Length // where it lies across, from and to along
 }
 
+// rect is the strand seen from above, its middle only.
+func (t *strand) rect() layout.Rect {
+	if t.alongX {
+		return layout.Rect{X0: t.lo, X1: t.hi, Y0: t.at, Y1: t.at}
+	}
+	return layout.Rect{X0: t.at, X1: t.at, Y0: t.lo, Y1: t.hi}
+}
+
 // addStrand adds the stretch from a to b, lengthening the last where it goes on.
 func addStrand(ss []strand, r *Request, layer int, a, b Point3) []strand {
 	n := strand{layer: layer, kind: r.Kind, diameter: r.Diameter, alongX: a.Y == b.Y}
@@ -65,6 +76,9 @@ func (g *grid) charge(r *Request, planes []plane, others []strand) {
 	n := g.nx * g.ny
 	for i := range others {
 		t := &others[i]
+		if !g.concerns(t.rect(), Near+r.Diameter+t.diameter) {
+			continue
+		}
 		for p := range planes {
 			if planes[p].layer != t.layer {
 				continue
@@ -183,14 +197,29 @@ func (s *Space) Route(reqs []Request) []Path {
 }
 
 func (s *Space) routeAll(b *bundle) {
-	w := takeWorker()
-	defer w.release()
+	b.layAlone()
 	all := make([]int, len(b.reqs))
 	for i := range b.reqs {
 		all[i] = i
-		b.laid[i] = s.lay(w, &b.reqs[i], layOptions{})
 	}
-	b.improve(w, all)
+	b.improve(all)
+}
+
+// layAlone lays each cable as if it were alone. None of them looks at another,
+// so they are laid beside each other, on as many processors as there are.
+func (b *bundle) layAlone() {
+	var next atomic.Int64
+	var wait sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(b.reqs)) {
+		wait.Go(func() {
+			w := takeWorker()
+			defer w.release()
+			for i := int(next.Add(1)) - 1; i < len(b.reqs); i = int(next.Add(1)) - 1 {
+				b.laid[i] = b.space.lay(w, &b.reqs[i], layOptions{})
+			}
+		})
+	}
+	wait.Wait()
 }
 
 // bundle is the cables of a line-up while they are laid.
@@ -207,36 +236,70 @@ func newBundle(s *Space, reqs []Request) *bundle {
 	return &bundle{space: s, reqs: reqs, laid: make([]laid, len(reqs)), tried: make([]int, len(reqs)), changes: 1}
 }
 
-// improve takes up the cables named, one after the other, that are in the way
-// of others, and keeps what makes the whole cheaper.
-func (b *bundle) improve(w *worker, which []int) {
+// abreast is how many cables are laid anew beside each other. It is a number of
+// its own, not that of processors, for it matters to the paths.
+const abreast = 2
+
+// improve takes up the cables named that are in the way of others, and keeps
+// what makes the whole cheaper.
+func (b *bundle) improve(which []int) {
 	for range rounds {
-		changed := false
 		for _, i := range which {
-			b.laid[i].toll = b.toll(i)
+			b.laid[i].toll = b.toll(i, &b.laid[i])
 		}
 		slices.SortStableFunc(which, func(i, k int) int { return cmp.Compare(b.laid[k].toll, b.laid[i].toll) })
-		for _, i := range which {
-			old := &b.laid[i]
-			if !old.placed() || b.tried[i] == b.changes {
-				continue
+		before := b.changes
+		for rest := which; len(rest) > 0; {
+			var some []int
+			for len(rest) > 0 && len(some) < abreast {
+				if i := rest[0]; b.laid[i].placed() && b.tried[i] != b.changes {
+					some = append(some, i)
+				}
+				rest = rest[1:]
 			}
-			old.toll = b.toll(i)
-			if b.relay(w, i) {
-				b.changes++
-				changed = true
-			}
-			b.tried[i] = b.changes
+			b.takeUp(some)
 		}
-		if !changed {
+		if b.changes == before {
 			return
+		}
+	}
+}
+
+// takeUp looks for better ways for some cables, each among the others as they
+// lie, and takes one after the other as long as it makes the whole cheaper.
+func (b *bundle) takeUp(some []int) {
+	ways := make([]laid, len(some))
+	var wait sync.WaitGroup
+	for k, i := range some {
+		b.laid[i].toll = b.toll(i, &b.laid[i])
+		b.tried[i] = b.changes
+		wait.Go(func() {
+			w := takeWorker()
+			defer w.release()
+			ways[k] = b.relay(w, i)
+		})
+	}
+	wait.Wait()
+	for k, i := range some {
+		way, old := &ways[k], &b.laid[i]
+		if !way.placed() {
+			continue
+		}
+		if b.tried[i] != b.changes { // another one moved meanwhile
+			old.toll, way.toll = b.toll(i, old), b.toll(i, way)
+		}
+		if way.cost() < old.cost() {
+			way.path.OK = old.path.OK
+			*old = *way
+			b.changes++
+			b.tried[i] = b.changes
 		}
 	}
 }
 
 // others returns the strands of all cables but i, in the worker's memory.
 func (b *bundle) others(w *worker, i int) []strand {
-	w.others = w.others[:0]
+	w.others = append(w.others[:0], b.space.settled...)
 	for k := range b.laid {
 		if k != i {
 			w.others = append(w.others, b.laid[k].strands...)
@@ -245,9 +308,10 @@ func (b *bundle) others(w *worker, i int) []strand {
 	return w.others
 }
 
-// relay lays cable i anew among the others, with lines to choose from beside
-// those that it lies on or near; false when it is better left.
-func (b *bundle) relay(w *worker, i int) bool {
+// relay looks for a way for cable i among the others, with lines to choose from
+// beside those that it lies on or near. The way is not placed when the cable is
+// better left where it is.
+func (b *bundle) relay(w *worker, i int) laid {
 	old := &b.laid[i]
 	others := b.others(w, i)
 	w.tracks = w.tracks[:0]
@@ -262,17 +326,15 @@ func (b *bundle) relay(w *worker, i int) bool {
 		}
 	}
 	if worst < bearable {
-		return false
+		return laid{}
 	}
 	l, ok := b.space.attempt(w, &b.reqs[i], old.path.Bend, layOptions{
 		others: others, tracks: w.tracks, limit: old.cost(), win: old.path.spread(),
 	})
-	if !ok || l.cost() >= old.cost() {
-		return false
+	if !ok {
+		return laid{}
 	}
-	l.path.OK = old.path.OK
-	*old = l
-	return true
+	return l
 }
 
 // beside reports whether the strands are parallel and nearer than they should.
@@ -284,16 +346,19 @@ func (t *strand) beside(u *strand) bool {
 	return d < (t.diameter+u.diameter)/2 || t.kind != u.kind && d < Near
 }
 
-// toll returns what cable i pays for lying where it does among the others.
-func (b *bundle) toll(i int) int64 {
+// toll returns what cable i pays among the others for lying that way.
+func (b *bundle) toll(i int, l *laid) int64 {
 	var sum int64
-	for m := range b.laid[i].strands {
+	for m := range l.strands {
+		for k := range b.space.settled {
+			sum += l.strands[m].tollOf(&b.space.settled[k])
+		}
 		for k := range b.laid {
 			if k == i {
 				continue
 			}
 			for j := range b.laid[k].strands {
-				sum += b.laid[i].strands[m].tollOf(&b.laid[k].strands[j])
+				sum += l.strands[m].tollOf(&b.laid[k].strands[j])
 			}
 		}
 	}

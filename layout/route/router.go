@@ -25,8 +25,12 @@ type kept struct {
 // it is now. IDs tell which cable is which from one call to the next; two
 // requests of the same ID are laid but not kept. The first call, and one after
 // a change of the board, is as Space.Route.
-func (r *Router) Update(p *layout.Plan, l *layout.Lineup, reqs []Request) []Path {
-	old, space := r.space, NewSpace(p, l)
+//
+// Cables that are settled, if any, lie there already and stay; see
+// Space.Around. Where they lie does not make a cable of the router's own leave
+// its old way.
+func (r *Router) Update(p *layout.Plan, l *layout.Lineup, reqs []Request, settled ...Settled) []Path {
+	old, space := r.space, NewSpace(p, l).Around(settled)
 	b := newBundle(space, reqs)
 	if old == nil || old.board != space.board || !slices.Equal(old.layers, space.layers) || len(r.kept) == 0 {
 		space.routeAll(b)
@@ -66,7 +70,7 @@ func (r *Router) follow(b *bundle, changed []solid) {
 		}
 		b.laid[i] = b.space.lay(w, &b.reqs[i], opt)
 	}
-	b.improve(w, unknown) // the others stay where they were
+	b.improve(unknown) // the others stay where they were
 }
 
 // touched reports whether something that moved is or was so near the path that

@@ -42,6 +42,8 @@ type Space struct {
 	board  layout.Rect
 	solids []solid
 	layers []layer // the deck first
+	// settled is what lies there of cables that stay; see Around.
+	settled []strand
 }
 
 // NewSpace returns the free space of the line-up: bodies, sweeps and plugs of

@@ -5,15 +5,16 @@ import (
 
 	"footplank/layout"
 	"footplank/layout/power"
+	"footplank/layout/wiring"
 )
 
-// leadsOf returns the power leads by line-up.
-func leadsOf(p *layout.Plan) map[string][]Lead {
+// leadsOf returns the power leads by line-up, laid around the cables.
+func leadsOf(p *layout.Plan, cables *wiring.Result) map[string][]Lead {
 	m, err := power.Map(context.Background(), p)
 	if err != nil {
 		return nil
 	}
-	m.Route(p)
+	m.Route(p, cables.Settled)
 	out := map[string][]Lead{}
 	for i := range m.Leads {
 		d := &m.Leads[i]

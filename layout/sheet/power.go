@@ -9,6 +9,7 @@ import (
 
 	"footplank/layout"
 	"footplank/layout/power"
+	"footplank/layout/wiring"
 )
 
 // PowerSchema names the form of the power map as JSON; a change that breaks
@@ -77,7 +78,7 @@ func NewPower(p *layout.Plan) (*Power, error) {
 	if err != nil {
 		return nil, err
 	}
-	m.Route(p)
+	m.Route(p, wiring.Wire(p).Settled)
 	w := &Power{Schema: PowerSchema, Title: p.Title, Verdict: m.Verdict, Why: m.Why, Best: m.Best, Lineups: []PowerLineup{},
 		Tour: []TourStop{}, Cautions: append([]string{}, m.Cautions...), plan: p}
 	for i := range p.Lineups {

@@ -192,7 +192,8 @@ func NewReport(p *layout.Plan) *Report {
 		Schema: Schema, Title: p.Title, Board: boardOf(p),
 		Lineups: make([]Lineup, 0, len(p.Lineups)), Fasteners: []Fastener{}, Kit: []KitCable{}, plan: p,
 	}
-	cables, leads := wiring.Wire(p), leadsOf(p)
+	cables := wiring.Wire(p)
+	leads := leadsOf(p, cables)
 	found := check.WithCables(check.All(p), cables)
 	for i := range p.Lineups {
 		l := reportLineup(p, &p.Lineups[i], cables.Wirings[i].Cables, found[i])

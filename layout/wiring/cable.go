@@ -49,6 +49,7 @@ type Cable struct {
 	// Bend is the tightest bend of the path, and BendRadius what the cable
 	// asks for; zero for straight estimates.
 	Bend, BendRadius layout.Length
+	Diameter         layout.Length // outside; zero for straight estimates
 	// Cut is the length to cut, and Stock the next ready-made length at
 	// least as long, zero where none is. Both are zero for a cable that
 	// leaves the board: that one is the player's stage cable.

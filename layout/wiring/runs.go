@@ -37,6 +37,7 @@ func Lay(cables []Cable, reqs []route.Request, paths []route.Path, unit layout.L
 	for i := range cables {
 		c, way := &cables[i], &paths[i]
 		c.Bend, c.BendRadius, c.Blocked = way.Bend, reqs[i].BendRadius, ""
+		c.Diameter = reqs[i].Diameter
 		if len(way.Points) == 0 {
 			c.Blocked = way.Why
 			continue
@@ -44,4 +45,23 @@ func Lay(cables []Cable, reqs []route.Request, paths []route.Path, unit layout.L
 		c.Path = way.Points
 		c.setRun(way.Length, unit)
 	}
+}
+
+// Settled returns cables as they lie, for leads to be laid around them.
+func Settled(cables []Cable) []route.Settled {
+	var out []route.Settled
+	for i := range cables {
+		if c := &cables[i]; c.Blocked == "" && c.Diameter > 0 {
+			out = append(out, route.Settled{Kind: route.Audio, Diameter: c.Diameter, Points: c.Path})
+		}
+	}
+	return out
+}
+
+// Settled returns the cables of the line-up of that name as they lie.
+func (r *Result) Settled(lineup string) []route.Settled {
+	if w := r.Of(lineup); w != nil {
+		return Settled(w.Cables)
+	}
+	return nil
 }
