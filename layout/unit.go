@@ -93,10 +93,18 @@ type Seat struct {
 
 // UsualSeat returns the plug that the jack has when nothing is in its way.
 func (j *Jack) UsualSeat() Seat {
-	if j.Usual != (Seat{}) {
-		return j.Usual
+	s := Seat{j.Plug, j.Leg}
+	if j.Usual == (Seat{}) {
+		return s
 	}
-	return Seat{j.Plug, j.Leg}
+	// What the plan names was never chosen, and may be newer than Usual.
+	if !j.PlugGiven {
+		s.Plug = j.Usual.Plug
+	}
+	if !j.LegGiven {
+		s.Leg = j.Usual.Leg
+	}
+	return s
 }
 
 // Asked returns the jack as the plan and its forms have it, without what the

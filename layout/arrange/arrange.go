@@ -133,31 +133,66 @@ func lineupNames(p *layout.Plan) string {
 	return s
 }
 
-// decide looks for a first fit: comfortable and together, then just together,
-// then anyhow. Only the last may say Impossible.
+// pass is one attempt to decide a plan.
+type pass struct {
+	mode  mode
+	steps int64 // at most; 0 for as many as the options say
+}
+
+// passes returns the attempts in their order: comfortable and together, just
+// together, then anyhow. Only the last may say Impossible of the plan, and where
+// the program chooses plugs only one that takes the least room for them.
+func passes(p *layout.Plan, lineups []*layout.Lineup) []pass {
+	parted := len(newProblem(p, lineups, mode{}, nil).items) != len(newProblem(p, lineups, mode{apart: true}, nil).items)
+	out := []pass{{mode{comfort: true}, trySteps}}
+	if parted || choosesPlugs(p) {
+		out = append(out, pass{mode{}, trySteps})
+	}
+	if !choosesPlugs(p) {
+		return append(out, pass{mode{apart: true}, 0})
+	}
+	out = append(out, pass{mode{apart: true, plugs: least}, trySteps},
+		pass{mode{comfort: true, plugs: either}, trySteps}, pass{mode{plugs: either}, trySteps})
+	if parted {
+		out = append(out, pass{mode{apart: true}, trySteps})
+	}
+	return append(out, pass{mode{apart: true, plugs: either}, 4 * trySteps}, pass{mode{apart: true, plugs: least}, 0})
+}
+
+// decide looks for a first fit or a proof that there is none; see passes.
 func decide(ctx context.Context, p *layout.Plan, lineups []*layout.Lineup, opt Options) (pack.Result, *problem, error) {
-	last := mode{apart: true}
 	var nodes int64
-	for _, m := range []mode{{comfort: true}, {}, last} {
-		pr := newProblem(p, lineups, m, nil)
-		if m == (mode{}) && len(pr.items) == len(newProblem(p, lineups, last, nil).items) {
-			continue // nothing to part: the last pass is this one
+	var res pack.Result
+	var pr *problem
+	loose := false // it fits with the least room for plugs: no proof is to be had
+	for _, s := range passes(p, lineups) {
+		proof := s.mode.apart && (s.mode.plugs == least || !choosesPlugs(p))
+		switch {
+		case loose && proof:
+			continue
+		case loose && s.mode == (mode{apart: true, plugs: either}):
+			s.steps = 0 // the last
 		}
+		pr = newProblem(p, lineups, s.mode, nil)
 		po := pack.Options{Seed: opt.Seed, Workers: opt.Workers, Steps: opt.DecideSteps}
-		if m != last && (po.Steps == 0 || po.Steps > trySteps) {
-			po.Steps = trySteps
+		if s.steps > 0 && (po.Steps == 0 || po.Steps > s.steps) {
+			po.Steps = s.steps
 		}
-		res, pr, err := first(ctx, pr, po)
-		if err != nil {
+		var err error
+		if res, pr, err = first(ctx, pr, po); err != nil {
 			return res, nil, err
 		}
 		nodes += res.Nodes
 		res.Nodes = nodes
-		if res.Verdict == pack.Fits || m == last {
+		fits := res.Verdict == pack.Fits
+		switch {
+		case fits && pr.seats(res.Places), res.Verdict == pack.Impossible && proof:
 			return res, pr, nil
+		case fits && proof:
+			loose = true
 		}
 	}
-	panic("unreachable: the last pass always returns")
+	return pack.Result{Verdict: pack.Undecided, Nodes: nodes}, pr, nil
 }
 
 // first solves one pass. Where the answer only fits its case if the case were
@@ -187,19 +222,19 @@ func (pr *problem) solve(ctx context.Context, po pack.Options) (pack.Result, err
 }
 
 // improve goes on from a first fit, in that share of the case's room that it
-// takes.
+// takes, and with the plugs that it has.
 func improve(ctx context.Context, pr *problem, first pack.Result, opt Options) (Result, error) {
+	pr, places := pr.withPlugs(first.Places)
 	c := newCost(pr)
-	pr.tidy(first.Places, c)
-	plan := pr.placed(first.Places)
-	out := Result{Verdict: pack.Fits, Plan: plan, Nodes: first.Nodes, Cost: c.Cost(first.Places)}
+	pr.tidy(places, c)
+	out := Result{Verdict: pack.Fits, Plan: pr.placed(places), Nodes: first.Nodes, Cost: c.Cost(places)}
 	if opt.FirstFit {
 		return out, nil
 	}
-	room, _ := pr.intoCase(first.Places)
+	room, _ := pr.intoCase(places)
 	pr = newProblem(pr.plan, pr.lineups, pr.mode, room)
 	c = newCost(pr)
-	po := pack.Options{Seed: opt.Seed, Workers: opt.Workers, Steps: opt.Steps, ImproveSteps: opt.Steps, Objective: c, Start: pr.places(plan)}
+	po := pack.Options{Seed: opt.Seed, Workers: opt.Workers, Steps: opt.Steps, ImproveSteps: opt.Steps, Objective: c, Start: pr.places(out.Plan)}
 	if opt.Progress != nil {
 		po.Progress = func(g pack.Progress) {
 			if g.Places == nil {
@@ -207,7 +242,7 @@ func improve(ctx context.Context, pr *problem, first pack.Result, opt Options) (
 			}
 			// What is shown may be taken as it is, so it is as tidy as
 			// the answer, and goes into the case.
-			if pr.tidy(g.Places, c); pr.goesIn(g.Places) {
+			if pr.tidy(g.Places, c); pr.goesIn(g.Places) && pr.seats(g.Places) {
 				q := pr.placed(g.Places)
 				opt.Progress(Progress{Verdict: pack.Fits, Plan: q, Cost: c.Cost(g.Places), Nodes: first.Nodes + g.Nodes, Cable: Cable(q)})
 			}
@@ -223,7 +258,7 @@ func improve(ctx context.Context, pr *problem, first pack.Result, opt Options) (
 	if res.Verdict != pack.Fits {
 		return out, nil
 	}
-	if pr.tidy(res.Places, c); pr.goesIn(res.Places) {
+	if pr.tidy(res.Places, c); pr.goesIn(res.Places) && pr.seats(res.Places) {
 		out.Plan, out.Cost = pr.placed(res.Places), c.Cost(res.Places)
 		out.Optimal = res.Optimal && out.Cost <= res.Cost
 	}
@@ -241,12 +276,20 @@ func alone(ctx context.Context, p *layout.Plan, lineups []*layout.Lineup, opt Op
 		q := p.Clone()
 		q.Lineups = []layout.Lineup{*l}
 		keepSlots(q, p)
-		pr := newProblem(q, []*layout.Lineup{&q.Lineups[0]}, mode{}, nil)
-		res, err := pack.Solve(ctx, &pr.pack, pack.Options{Seed: opt.Seed, Workers: opt.Workers, Steps: trySteps})
-		if err != nil {
-			return nil, err
+		var verdict pack.Verdict
+		for _, m := range []mode{{}, {apart: true, plugs: least}, {plugs: either}} {
+			pr := newProblem(q, []*layout.Lineup{&q.Lineups[0]}, m, nil)
+			res, err := pack.Solve(ctx, &pr.pack, pack.Options{Seed: opt.Seed, Workers: opt.Workers, Steps: trySteps})
+			if err != nil {
+				return nil, err
+			}
+			proof := m.plugs == least || !choosesPlugs(q)
+			if verdict = res.Verdict; verdict == pack.Fits && pr.seats(res.Places) || proof && verdict == pack.Impossible || !choosesPlugs(q) {
+				break
+			}
+			verdict = pack.Undecided
 		}
-		out[l.Name] = res.Verdict
+		out[l.Name] = verdict
 	}
 	return out, nil
 }

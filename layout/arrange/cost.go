@@ -2,6 +2,7 @@ package arrange
 
 import (
 	"math"
+	"slices"
 
 	"footplank/layout"
 	"footplank/pack"
@@ -29,6 +30,7 @@ const (
 type end struct {
 	item int
 	jack *layout.Jack
+	at   int // of the jack in its unit
 	name string
 }
 
@@ -95,8 +97,11 @@ func (c *cost) end(r layout.JackRef, lineup int) (end, bool) {
 	}
 	for i, it := range c.pr.items {
 		if it.unit.ID == r.Unit && c.pr.pack.Items[i].Groups&(1<<lineup) != 0 {
-			j := it.unit.Jack(r.Jack)
-			return end{item: i, jack: j}, j != nil
+			at := slices.IndexFunc(it.unit.Jacks, func(j layout.Jack) bool { return j.ID == r.Jack })
+			if at < 0 {
+				return end{}, false
+			}
+			return end{item: i, jack: &it.unit.Jacks[at], at: at}, true
 		}
 	}
 	return end{}, false
@@ -194,8 +199,8 @@ func (c *cost) wire(w *wire, places []pack.Place, moved int, to pack.Place) floa
 
 // tip returns where the cable leaves the plug at an end of a link.
 func (c *cost) tip(e end, p pack.Place) tip {
-	s := c.pr.items[e.item].spots[p.Region]
-	at, h := c.pr.items[e.item].unit.Tip(e.jack, s.turn)
+	s := &c.pr.items[e.item].spots[p.Region]
+	at, h := s.unit.Tip(&s.unit.Jacks[e.at], s.turn)
 	t := tip{x: float64(int64(at.X) + p.X), y: float64(int64(at.Y) + p.Y), z: float64(s.z + h)}
 	switch e.jack.Wall.Turned(s.turn) {
 	case layout.Left:
@@ -242,7 +247,7 @@ func (c *cost) alone(i int, p pack.Place) float64 {
 // apart returns what it costs that a unit stands elsewhere in another line-up.
 func (c *cost) apart(i int, p pack.Place, j int, q pack.Place) float64 {
 	a, b := c.pr.items[i].spots[p.Region], c.pr.items[j].spots[q.Region]
-	if p.X == q.X && p.Y == q.Y && a == b {
+	if p.X == q.X && p.Y == q.Y && a.surface == b.surface && a.turn == b.turn {
 		return 0
 	}
 	return float64(apartCost) + apartWeight*math.Hypot(float64(p.X-q.X), float64(p.Y-q.Y))

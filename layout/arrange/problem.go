@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"footplank/layout"
+	"footplank/layout/wiring"
 	"footplank/pack"
 )
 
@@ -19,6 +20,7 @@ type spot struct {
 	surface string
 	z       layout.Length
 	turn    layout.Turn
+	unit    *layout.Unit // with the plugs that it has there
 }
 
 // item is a unit in some of the line-ups.
@@ -37,6 +39,7 @@ type problem struct {
 	used    []map[layout.JackRef]bool // by line-up
 	links   [][]layout.Link           // by line-up
 	room    layout.Box                // in the case, if there is one
+	given   *layout.Rect              // a part of that room, or nil
 	cased   bool
 	items   []item
 	pack    pack.Problem
@@ -46,6 +49,7 @@ type problem struct {
 type mode struct {
 	apart   bool // slot units may stand elsewhere in each line-up
 	comfort bool // comfort as if it were hard
+	plugs   plugs
 	// standing parts a unit's line-ups by where it stands in them
 	standing bool
 }
@@ -53,7 +57,7 @@ type mode struct {
 // newProblem makes the problem of the line-ups. The room in the case is that of
 // Board.CaseRoom, or the part of it that room says.
 func newProblem(p *layout.Plan, lineups []*layout.Lineup, m mode, room *layout.Rect) *problem {
-	pr := &problem{plan: p, lineups: lineups, mode: m}
+	pr := &problem{plan: p, lineups: lineups, mode: m, given: room}
 	pr.room, pr.cased = p.Board.CaseRoom()
 	if room != nil {
 		pr.room = layout.BoxOn(*room, pr.room.Z0, pr.room.Z1)
@@ -122,21 +126,24 @@ func (pr *problem) add(u *layout.Unit, in []int) {
 	for _, k := range in {
 		pi.Groups |= 1 << k
 	}
-	if pl, ok := pr.heldAt(u, in); ok {
-		it.held = true
-		s, _ := pr.plan.Board.Surface(pl.On)
-		pi.Shapes = []pack.Shape{pr.shape(u, pl.Turn, in)}
-		pi.Regions = []pack.Region{{X0: int64(pl.At.X), X1: int64(pl.At.X), Y0: int64(pl.At.Y), Y1: int64(pl.At.Y), Z: int64(s.Z)}}
-		it.spots = []spot{{pl.On, s.Z, pl.Turn}}
-	} else {
+	pl, held := pr.heldAt(u, in)
+	it.held = held
+	for _, v := range pr.variants(u, in) {
+		if held {
+			s, _ := pr.plan.Board.Surface(pl.On)
+			pi.Regions = append(pi.Regions, pack.Region{Shape: len(pi.Shapes), X0: int64(pl.At.X), X1: int64(pl.At.X), Y0: int64(pl.At.Y), Y1: int64(pl.At.Y), Z: int64(s.Z)})
+			pi.Shapes = append(pi.Shapes, pr.shape(v, pl.Turn, in))
+			it.spots = append(it.spots, spot{pl.On, s.Z, pl.Turn, v.unit})
+			continue
+		}
 		for _, t := range u.AllowedTurns() {
 			shape := len(pi.Shapes)
-			pi.Shapes = append(pi.Shapes, pr.shape(u, t, in))
+			pi.Shapes = append(pi.Shapes, pr.shape(v, t, in))
 			for _, s := range pr.plan.Board.Surfaces() {
-				for _, r := range pr.origins(u, t, s, in) {
+				for _, r := range pr.origins(v, t, s, in) {
 					pi.Regions = append(pi.Regions, pack.Region{Shape: shape,
 						X0: int64(r.X0), Y0: int64(r.Y0), X1: int64(r.X1), Y1: int64(r.Y1), Z: int64(s.Z)})
-					it.spots = append(it.spots, spot{s.Name, s.Z, t})
+					it.spots = append(it.spots, spot{s.Name, s.Z, t, v.unit})
 				}
 			}
 		}
@@ -160,9 +167,10 @@ func (pr *problem) heldAt(u *layout.Unit, in []int) (layout.Placement, bool) {
 }
 
 // shape returns the unit's boxes at a turn, each plug in the groups that use it.
-func (pr *problem) shape(u *layout.Unit, t layout.Turn, in []int) pack.Shape {
+func (pr *problem) shape(v variant, t layout.Turn, in []int) pack.Shape {
 	var sh pack.Shape
-	for _, b := range u.Boxes(t, func(j string) bool { return pr.usedBy(u, j, in) != 0 }) {
+	u := v.unit
+	for _, b := range pr.boxes(v, t, in) {
 		g := pack.Mask(0)
 		if b.Part == layout.PlugPart {
 			g = pr.usedBy(u, b.Jack, in)
@@ -215,12 +223,13 @@ func (pr *problem) travels(u *layout.Unit, jack string, in []int) bool {
 }
 
 // origins returns where the unit's origin may be on the surface.
-func (pr *problem) origins(u *layout.Unit, t layout.Turn, s layout.Surface, in []int) []layout.Rect {
+func (pr *problem) origins(v variant, t layout.Turn, s layout.Surface, in []int) []layout.Rect {
+	u := v.unit
 	if !u.MayStandOn(s.Name) {
 		return nil
 	}
 	w, d := t.Footprint(u.Body.W, u.Body.D)
-	limit, ok := pr.limit(u, t, s, in)
+	limit, ok := pr.limit(v, t, s, in)
 	if !ok {
 		return nil
 	}
@@ -249,11 +258,12 @@ func (pr *problem) origins(u *layout.Unit, t layout.Turn, s layout.Surface, in [
 
 // limit returns the closed rectangle of origins at which the plugs keep within
 // the room past the edges and everything within the case.
-func (pr *problem) limit(u *layout.Unit, t layout.Turn, s layout.Surface, in []int) (layout.Rect, bool) {
+func (pr *problem) limit(v variant, t layout.Turn, s layout.Surface, in []int) (layout.Rect, bool) {
+	u := v.unit
 	b := &pr.plan.Board
 	plugs := b.Rect().Grow(b.PlugRoom)
 	limit := layout.Rect{X0: -layout.MaxLength, Y0: -layout.MaxLength, X1: layout.MaxLength, Y1: layout.MaxLength}
-	for _, box := range u.Boxes(t, func(j string) bool { return pr.usedBy(u, j, in) != 0 }) {
+	for _, box := range pr.boxes(v, t, in) {
 		plug := box.Part == layout.PlugPart
 		if plug {
 			limit = limit.Intersect(around(box.Box.Rect(), plugs))
@@ -283,12 +293,22 @@ func (pr *problem) placement(i int, p pack.Place) layout.Placement {
 	return layout.Placement{On: s.surface, At: layout.Point{X: layout.Length(p.X), Y: layout.Length(p.Y)}, Turn: s.turn}
 }
 
-// placed returns a copy of the plan with its units where the places say.
+// placed returns a copy of the plan with its units where the places say, and
+// with the plugs that seat there.
 func (pr *problem) placed(places []pack.Place) *layout.Plan {
+	q := pr.moved(places)
+	wiring.Seat(q)
+	return q
+}
+
+// moved returns a copy of the plan with its units where the places say, and with
+// the plugs that they have there in this problem.
+func (pr *problem) moved(places []pack.Place) *layout.Plan {
 	q := pr.plan.Clone()
 	for i, it := range pr.items {
 		pl := pr.placement(i, places[i])
 		u := q.Unit(it.unit.ID)
+		u.Jacks = it.spots[places[i].Region].unit.Jacks
 		for _, k := range it.lineups {
 			l := q.LineupNamed(pr.lineups[k].Name)
 			if now, ok := q.PlaceOf(l, u); !ok || now != pl {

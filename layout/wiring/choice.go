@@ -25,7 +25,7 @@ func Choices(j *layout.Jack, forms []layout.PlugForm) []layout.Seat {
 		k := *j
 		k.Plug = form
 		for _, leg := range legs(&k) {
-			if j.LegGiven && leg != "" {
+			if j.LegGiven {
 				leg = usual.Leg
 			}
 			s := layout.Seat{Plug: form, Leg: leg}
@@ -114,3 +114,52 @@ const (
 	// part of a millisecond.
 	seatBudget = 150_000
 )
+
+// UsualPlugs returns the unit with its usual plugs.
+func UsualPlugs(u *layout.Unit) *layout.Unit {
+	v := *u
+	v.Jacks = slices.Clone(u.Jacks)
+	for i := range v.Jacks {
+		v.Jacks[i] = v.Jacks[i].Asked()
+	}
+	return &v
+}
+
+// ShallowPlugs returns the unit with plugs that stand out least in the jacks in
+// use, of those that meet nothing of the unit itself and do not reach below its
+// base; if low is set, no higher than the unit either, where there are such.
+func ShallowPlugs(u *layout.Unit, used func(jack string) bool, forms []layout.PlugForm, low bool) *layout.Unit {
+	v := UsualPlugs(u)
+	var taken []layout.Box
+	for _, b := range u.Boxes(0, func(string) bool { return false })[1:] {
+		taken = append(taken, b.Box)
+	}
+	taken = append(taken, u.Treads(0)...)
+	for i := range v.Jacks {
+		j := &v.Jacks[i]
+		if !used(j.ID) {
+			continue
+		}
+		best, worth := layout.Seat{Plug: j.Plug, Leg: j.Leg}, [3]layout.Length{}
+		for n, c := range Choices(j, forms) {
+			k := *j
+			k.Plug, k.Leg = c.Plug, c.Leg
+			b := v.PlugBox(&k, 0)
+			w := [3]layout.Length{0, 0, c.Plug.Out}
+			if b.Z0 < 0 || slices.ContainsFunc(taken, b.Overlaps) {
+				w[0] = 1
+			}
+			if low {
+				w[1] = max(0, b.Z1-u.Height())
+			}
+			if n == 0 || slices.Compare(w[:], worth[:]) < 0 {
+				best, worth = c, w
+			}
+		}
+		if now := (layout.Seat{Plug: j.Plug, Leg: j.Leg}); best != now {
+			j.Usual, j.Plug, j.Leg = now, best.Plug, best.Leg
+		}
+		taken = append(taken, v.PlugBox(j, 0))
+	}
+	return v
+}
