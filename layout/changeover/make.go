@@ -50,10 +50,12 @@ func New(p *layout.Plan) *Maker {
 	if err != nil {
 		panic("changeover: " + err.Error()) // the context does not end
 	}
-	return With(p, wiring.Wire(p), m)
+	w := wiring.Wire(p)
+	m.Route(p, w.Settled)
+	return With(p, w, m)
 }
 
-// With is New for a caller who has the plan's wiring and power map.
+// With is New for a caller who has the plan's wiring and power map, leads laid.
 func With(p *layout.Plan, w *wiring.Result, m *power.Result) *Maker { return &Maker{p, w, m} }
 
 // Card returns the card from one line-up to another; its errors are those of

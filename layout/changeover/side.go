@@ -182,11 +182,15 @@ func name(p *layout.Plan, id string) string {
 	return u.Label
 }
 
-// over reports whether the link lies over the rectangle, above height z.
+// over reports whether the link lies over the rectangle, above height z. A run
+// that found no way is a straight line, which says nothing.
 func (k *link) over(r layout.Rect, z layout.Length) bool {
 	half := k.thick / 2
 	for i := 1; i < len(k.path); i++ {
 		a, b := k.path[i-1], k.path[i]
+		if a.X != b.X && a.Y != b.Y {
+			return false
+		}
 		run := layout.Rect{X0: min(a.X, b.X) - half, Y0: min(a.Y, b.Y) - half, X1: max(a.X, b.X) + half, Y1: max(a.Y, b.Y) + half}
 		if max(a.Z, b.Z)+half > z && run.Overlaps(r) {
 			return true

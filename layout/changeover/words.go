@@ -1,6 +1,7 @@
 package changeover
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -12,13 +13,15 @@ import (
 func (c *change) words(s *Step) {
 	switch s.Kind {
 	case Mute:
-		s.Text = "Turn down at the " + c.end() + ", or ask for it, before anything is pulled out (common practice)."
+		s.Text = "Turn down at the " + c.end() + ", or ask for it"
+		if c.leads() {
+			s.Text += "; switch the supply off if it can be, so that no loose lead is live"
+		}
+		s.Text += " (common practice)."
 	case Unplug:
-		s.Text = "Unplug " + s.called() + " from " + c.ends(s.Ends, c.from) + c.stays(s.Stays) + "."
-	case Plug:
-		s.Text = "Plug " + s.called() + " into " + c.ends(s.Ends, c.to) + c.stays(s.Stays) + "."
-	case Power:
-		s.Text = "Plug " + s.called() + " into " + c.ends(s.Ends, c.to) + c.stays(s.Stays) + "." + c.volts(s)
+		s.Text = "Unplug " + s.called() + " from " + c.ends(s, c.from) + "."
+	case Plug, Power:
+		s.Text = "Plug " + s.called() + " into " + c.ends(s, c.to) + "." + c.volts(s)
 	case Lift:
 		s.Text = c.liftWords(s)
 	case Place:
@@ -27,11 +30,22 @@ func (c *change) words(s *Step) {
 		s.Text = fmt.Sprintf("%sMove %s %s, to %s.", c.clearWords(s), name(c.p, s.Unit), c.way(s), c.spot(c.to, s.Unit))
 	case Check:
 		if s.Sort == Lead {
-			s.Text = "See that each has power: " + c.list(s.Units) + "."
+			s.Text = "With the supply on, see that each has power: " + c.list(s.Units) + "."
 		} else {
 			s.Text = "Play a note, turn up at the " + c.end() + ", and step through " + c.list(s.Units) + "."
 		}
 	}
+}
+
+// leads reports whether a lead is pulled or plugged.
+func (c *change) leads() bool {
+	for i := range c.pairs {
+		p := &c.pairs[i]
+		if k := cmp.Or(p.before, p.after); k.sort == Lead && len(p.in)+len(p.out) > 0 {
+			return true
+		}
+	}
+	return false
 }
 
 func again(aside bool) string {
@@ -52,44 +66,22 @@ func (c *change) end() string {
 	return "amp or desk"
 }
 
-// ends lists jacks, with what is in the way of a plug.
-func (c *change) ends(ends []End, s *side) string {
+// ends lists the jacks of a step, and which end of a cable stays. Of a lead that
+// goes without saying: it is called by the output that it stays in.
+func (c *change) ends(s *Step, on *side) string {
 	var out []string
-	for _, e := range ends {
-		text := s.jack(e.JackRef)
+	for _, e := range s.Ends {
+		text := on.jack(e.JackRef)
 		if e.Tight != "" {
-			text += c.tightWords(e)
+			text += " (tight)"
 		}
 		out = append(out, text)
 	}
-	return strings.Join(out, " and ")
-}
-
-// tightWords say which unit to take in hand with the plug: one that is taken up
-// anyhow, if there is one.
-func (c *change) tightWords(e End) string {
-	hand := ""
-	for _, id := range []string{e.Unit, e.Tight} {
-		if taken, changes := c.lifted[id]; changes || taken {
-			hand = id
-			break
-		}
+	text := strings.Join(out, " and ")
+	if len(s.Stays) > 0 && s.Sort != Lead {
+		text += "; its end in " + c.from.jack(s.Stays[0]) + " stays"
 	}
-	if hand == "" {
-		return fmt.Sprintf(" (little room beside %s)", name(c.p, e.Tight))
-	}
-	return fmt.Sprintf(" (no room beside %s: with %s in your hand)", name(c.p, e.Tight), name(c.p, hand))
-}
-
-func (c *change) stays(refs []layout.JackRef) string {
-	if len(refs) == 0 {
-		return ""
-	}
-	var out []string
-	for _, r := range refs {
-		out = append(out, c.from.jack(r))
-	}
-	return "; its end in " + strings.Join(out, " and ") + " stays in"
+	return text
 }
 
 func (c *change) volts(s *Step) string {
@@ -119,8 +111,7 @@ func (c *change) clearWords(s *Step) string {
 	if len(s.Clear) == 0 {
 		return ""
 	}
-	text := strings.Join(s.Clear, " and ")
-	return "Lay " + text + " aside, which stays plugged. "
+	return "Lay " + strings.Join(s.Clear, " and ") + " aside, plugged as now. "
 }
 
 // surface names a surface with its article.
