@@ -1,0 +1,81 @@
+package tryout
+
+import (
+	"slices"
+
+	"footplank/layout"
+)
+
+// alone is the bench for one of several questions at a time.
+func (b *Bench) alone() *Bench {
+	b.learn()
+	c := &Bench{plan: b.plan, opt: b.opt, Arranged: b.Arranged, stands: b.stands,
+		kit: b.kit, blocked: b.blocked, unfed: b.unfed, power: b.power, findings: b.findings}
+	c.once.Do(func() {})
+	c.opt.Workers = 1
+	return c
+}
+
+// adopt makes the plan the answer's, and lists what moves in it.
+func (f *finder) adopt(p *layout.Plan) {
+	a := f.a
+	a.Plan, a.Places, a.Moved, a.Units, a.FixedUnits, a.Distance = p, nil, nil, 0, 0, 0
+	for _, name := range a.Lineups {
+		pl, ok := p.PlaceOf(p.LineupNamed(name), p.Unit(a.Unit))
+		if !ok {
+			continue
+		}
+		at := slices.IndexFunc(a.Places, func(x Place) bool { return x.At == pl })
+		if at < 0 {
+			at = len(a.Places)
+			a.Places = append(a.Places, Place{At: pl})
+		}
+		a.Places[at].Lineups = append(a.Places[at].Lineups, name)
+	}
+	if a.Verdict != Moves {
+		return
+	}
+	for i := range p.Units {
+		f.moves(p, &p.Units[i])
+	}
+}
+
+// moves lists the moves of a unit from where it stands in the bench's plan.
+func (f *finder) moves(p *layout.Plan, u *layout.Unit) {
+	old := f.b.plan.Unit(u.ID)
+	if old == nil || u.ID == f.a.Unit {
+		return
+	}
+	first := len(f.a.Moved)
+	for i := range p.Lineups {
+		l, was := &p.Lineups[i], &f.b.plan.Lineups[i]
+		from, had := f.b.plan.PlaceOf(was, old)
+		to, has := p.PlaceOf(l, u)
+		if !p.Present(l, u.ID) || !had || !has || from == to {
+			continue
+		}
+		same := func(m Move) bool { return m.Unit == u.ID && m.From == from && m.To == to }
+		at := slices.IndexFunc(f.a.Moved, same)
+		if at < 0 {
+			at = len(f.a.Moved)
+			f.a.Moved = append(f.a.Moved, Move{Unit: u.ID, From: from, To: to, Fixed: u.Mount == layout.Fixed})
+			f.a.Distance += way(p, from, to)
+		}
+		f.a.Moved[at].Lineups = append(f.a.Moved[at].Lineups, l.Name)
+	}
+	if len(f.a.Moved) > first {
+		f.a.Units++
+		if u.Mount == layout.Fixed {
+			f.a.FixedUnits++
+		}
+	}
+}
+
+// way is how far apart two places are along the axes, from surface to surface
+// too.
+func way(p *layout.Plan, a, b layout.Placement) layout.Length {
+	s, _ := p.Board.Surface(a.On)
+	t, _ := p.Board.Surface(b.On)
+	abs := func(l layout.Length) layout.Length { return max(l, -l) }
+	return abs(a.At.X-b.At.X) + abs(a.At.Y-b.At.Y) + abs(s.Z-t.Z)
+}

@@ -1,0 +1,234 @@
+package tryout
+
+import (
+	"context"
+	"fmt"
+	"runtime"
+	"sync"
+	"time"
+
+	"footplank/layout"
+	"footplank/layout/arrange"
+	"footplank/layout/check"
+	"footplank/layout/power"
+	"footplank/layout/wiring"
+	"footplank/pack"
+)
+
+// Steps of the engine. A round that leaves something undecided is followed by
+// one of more steps, as long as the time lasts.
+const (
+	firstRound   = 20_000
+	roundGrowth  = 10
+	arrangeSteps = 40_000 // for a plan without places
+	placeSteps   = 1500   // for the tried unit's place among those free
+	waySteps     = 6000   // for a shorter way of what moves
+	reasonSteps  = 8000   // for each of the many questions behind a reason
+)
+
+// Options steer a tryout. The zero value is ready to use.
+type Options struct {
+	Seed int64
+	// Steps bounds each search, in steps of the engine, if positive. Without
+	// it searches are repeated with more steps until the context ends.
+	Steps   int64
+	Workers int // 0: one for each processor
+	// Brief leaves out what explains a refusal, and findings: the verdict,
+	// places and moves only, with power and cables.
+	Brief bool
+	// Progress, if set, is told of what has been proved so far, from the
+	// goroutine that does the work.
+	Progress func(Answer)
+}
+
+func (o Options) workers() int {
+	if o.Workers > 0 {
+		return o.Workers
+	}
+	return runtime.GOMAXPROCS(0)
+}
+
+// Bench is a plan made ready for questions: arranged, its kit known. It answers
+// any number of them, from several goroutines too.
+type Bench struct {
+	plan *layout.Plan
+	opt  Options
+	// Arranged says in a sentence that units had to be given a place first; ""
+	// when all had one.
+	Arranged string
+	// stands is false when not even the plan without the candidate fits, or is
+	// not known to: then nothing has a place to keep.
+	stands bool
+
+	once     sync.Once
+	kit      []wiring.KitCable
+	blocked  map[string]bool
+	unfed    map[feed]bool
+	power    string
+	findings map[string]bool
+}
+
+// Plan returns the plan that questions are asked about, every unit at its place.
+func (b *Bench) Plan() *layout.Plan { return b.plan }
+
+// feed is a unit in a line-up.
+type feed struct{ lineup, unit string }
+
+// Prepare makes a bench of the plan, which is not changed. Units without a place
+// are given one first, those with one staying; a plan whose places collide is
+// arranged anew.
+func Prepare(ctx context.Context, p *layout.Plan, opt Options) (*Bench, error) {
+	b := &Bench{plan: p.Clone(), opt: opt}
+	power.Apply(b.plan)
+	m, err := arrange.NewModel(b.plan, nil, arrange.AsTheyStand, nil)
+	if err != nil {
+		return nil, err
+	}
+	now, whole := m.Now(b.plan)
+	missing := 0
+	for _, pl := range now {
+		if pl.Region < 0 {
+			missing++
+		}
+	}
+	if whole && missing == 0 && sound(ctx, m, now) {
+		b.stands = true
+		return b, nil
+	}
+	if whole && 0 < missing && missing < len(now) && b.complete(ctx, m, now) {
+		b.Arranged = fmt.Sprintf("%d of the units had no place and were given one first.", missing)
+		return b, nil
+	}
+	res, err := arrange.Arrange(ctx, b.plan, arrange.Options{Seed: opt.Seed, Steps: arrangeSteps, DecideSteps: 10 * arrangeSteps, Workers: opt.Workers})
+	if err != nil {
+		return nil, err
+	}
+	switch {
+	case res.Verdict == pack.Fits:
+		b.plan, b.stands = res.Plan, true
+		b.Arranged = "The units had no places yet, so they were arranged first."
+		if missing < len(now) {
+			b.Arranged = "The places in the plan do not go together, so everything was arranged anew first."
+		}
+	case res.Verdict == pack.Impossible:
+		b.Arranged = "The plan does not fit as it is: " + res.Why
+	default:
+		b.Arranged = "Whether the plan fits as it is was not decided in the time."
+	}
+	return b, nil
+}
+
+// sound reports whether the places are an arrangement that goes into the case.
+func sound(ctx context.Context, m *arrange.Model, now []pack.Place) bool {
+	return arranged(ctx, m.Problem(), now) && m.GoesIn(now)
+}
+
+// arranged reports whether the places are an arrangement: the engine looks at its
+// start first.
+func arranged(ctx context.Context, p *pack.Problem, at []pack.Place) bool {
+	held := hold(p, at, nil)
+	res, err := pack.Solve(ctx, held, pack.Options{Start: at, Steps: 1, Workers: 1})
+	return err == nil && res.Verdict == pack.Fits
+}
+
+// complete gives places to the units without, moving as few others as it can.
+func (b *Bench) complete(ctx context.Context, m *arrange.Model, now []pack.Place) bool {
+	rules := rulesFor(m)
+	res, err := pack.FewestMovesOf(ctx, m.Problem(), now, rules, pack.Options{Seed: b.opt.Seed, Steps: 10 * firstRound, ImproveSteps: waySteps, Workers: b.opt.Workers})
+	if err != nil || res.Verdict != pack.Fits || !m.GoesIn(res.Places) {
+		return false
+	}
+	b.plan, b.stands = m.Placed(res.Places), true
+	return true
+}
+
+// learn works out once what the plan's cables, power and findings are.
+func (b *Bench) learn() {
+	b.once.Do(func() {
+		b.blocked, b.unfed, b.findings = map[string]bool{}, map[feed]bool{}, map[string]bool{}
+		q := b.plan.Clone()
+		b.power = power.Apply(q)
+		for i := range q.Lineups {
+			for _, id := range unfed(q, &q.Lineups[i]) {
+				b.unfed[feed{q.Lineups[i].Name, id}] = true
+			}
+		}
+		w := wiring.Wire(q)
+		b.kit = w.Kit
+		for _, l := range w.Wirings {
+			for _, c := range l.Cables {
+				if c.Blocked != "" {
+					b.blocked[cableName(&c)] = true
+				}
+			}
+		}
+		if b.opt.Brief {
+			return
+		}
+		for i, r := range check.All(q) {
+			for _, f := range r.Findings {
+				b.findings[findingKey(q.Lineups[i].Name, &f)] = true
+			}
+		}
+	})
+}
+
+// Try asks one question about a plan. The error is for a question that makes no
+// sense; a context that ends leaves what was proved until then.
+func Try(ctx context.Context, p *layout.Plan, q Question, opt Options) (*Answer, error) {
+	began := time.Now()
+	if err := q.check(p); err != nil {
+		return nil, err
+	}
+	b, err := Prepare(ctx, p, opt)
+	if err != nil {
+		return nil, err
+	}
+	a, err := b.Try(ctx, q)
+	if a != nil {
+		a.Elapsed = time.Since(began)
+	}
+	return a, err
+}
+
+// TryAll asks several questions, as many at a time as there are workers. told,
+// if set, is told of each answer as it comes, one at a time.
+func (b *Bench) TryAll(ctx context.Context, qs []Question, told func(i int, a *Answer)) ([]*Answer, error) {
+	for i := range qs {
+		if err := qs[i].check(b.plan); err != nil {
+			return nil, err
+		}
+	}
+	b.learn()
+	one := *b.alone()
+	out := make([]*Answer, len(qs))
+	errs := make([]error, len(qs))
+	var group sync.WaitGroup
+	var telling sync.Mutex
+	next := make(chan int)
+	for range min(len(qs), b.opt.workers()) {
+		group.Add(1)
+		go func() {
+			defer group.Done()
+			for i := range next {
+				out[i], errs[i] = one.Try(ctx, qs[i])
+				if told != nil && errs[i] == nil {
+					telling.Lock()
+					told(i, out[i])
+					telling.Unlock()
+				}
+			}
+		}()
+	}
+	for i := range qs {
+		next <- i
+	}
+	close(next)
+	group.Wait()
+	for _, err := range errs {
+		if err != nil {
+			return nil, err
+		}
+	}
+	return out, nil
+}

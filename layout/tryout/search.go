@@ -1,0 +1,351 @@
+package tryout
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"time"
+
+	"footplank/layout"
+	"footplank/layout/arrange"
+	"footplank/pack"
+)
+
+// hold returns the problem with every item held to its place but those for which
+// may is set, and those that have none.
+func hold(p *pack.Problem, at []pack.Place, may []bool) *pack.Problem {
+	q := &pack.Problem{Items: slices.Clone(p.Items), Obstacles: p.Obstacles}
+	for i, pl := range at {
+		if pl.Region < 0 || may != nil && may[i] {
+			continue
+		}
+		r := p.Items[i].Regions[pl.Region]
+		r.X0, r.X1, r.Y0, r.Y1 = pl.X, pl.X, pl.Y, pl.Y
+		q.Items[i].Regions = slices.Repeat([]pack.Region{r}, len(p.Items[i].Regions))
+	}
+	return q
+}
+
+// rulesFor says that all but held items may move, a unit being one move in all
+// its line-ups, and that fixed units are dear.
+func rulesFor(m *arrange.Model) pack.MoveRules {
+	items := m.Items()
+	r := pack.MoveRules{Movable: make([]bool, len(items)), Group: make([]int, len(items)), Dear: make([]bool, len(items))}
+	first := map[*layout.Unit]int{}
+	for i, it := range items {
+		if _, seen := first[it.Unit]; !seen {
+			first[it.Unit] = i
+		}
+		r.Movable[i], r.Group[i], r.Dear[i] = !it.Held, first[it.Unit], it.Unit.Mount == layout.Fixed
+	}
+	return r
+}
+
+// finder answers one question.
+type finder struct {
+	b     *Bench
+	t     *trial
+	steps int64 // of this round
+	opt   Options
+	a     *Answer
+	// stay and move are what the two parts of the ladder have come to.
+	stay, move pack.Verdict
+}
+
+// Try asks one question.
+func (b *Bench) Try(ctx context.Context, q Question) (*Answer, error) {
+	if err := q.check(b.plan); err != nil {
+		return nil, err
+	}
+	began := time.Now()
+	f := &finder{b: b, t: put(b.plan, &q), opt: b.opt}
+	f.a = &Answer{Question: q, Verdict: Undecided, Lineups: f.t.lineups, Unit: f.t.unit.ID, Power: Power{OK: true, Outputs: map[string]layout.JackRef{}}}
+	if b.Arranged != "" {
+		f.a.Notes = append(f.a.Notes, b.Arranged)
+	}
+	f.a.Notes = append(f.a.Notes, f.t.notes...)
+	f.feed(ctx)
+	f.steps = firstRound
+	if f.opt.Steps > 0 {
+		f.steps = f.opt.Steps
+	}
+	for {
+		if err := f.round(ctx); err != nil {
+			return nil, err
+		}
+		settled := f.a.Verdict != Undecided && (f.a.Proved || f.a.Verdict == Fits)
+		if settled || f.opt.Steps > 0 || ctx.Err() != nil {
+			break
+		}
+		f.steps *= roundGrowth
+	}
+	if f.a.Room() {
+		f.cables()
+		f.findings()
+	}
+	f.a.Elapsed = time.Since(began)
+	return f.a, nil
+}
+
+// say notes what was proved, once, and tells of it.
+func (f *finder) say(format string, args ...any) {
+	s := fmt.Sprintf(format, args...)
+	if slices.Contains(f.a.Steps, s) {
+		return
+	}
+	f.a.Steps = append(f.a.Steps, s)
+	f.tell()
+}
+
+func (f *finder) tell() {
+	if f.opt.Progress != nil {
+		a := *f.a
+		a.Steps, a.Notes = slices.Clone(a.Steps), slices.Clone(a.Notes)
+		f.opt.Progress(a)
+	}
+}
+
+func (f *finder) options() pack.Options {
+	return pack.Options{Seed: f.opt.Seed, Steps: f.steps, Workers: f.opt.workers()}
+}
+
+// round goes down the ladder once.
+func (f *finder) round(ctx context.Context) error {
+	if !f.b.stands {
+		return f.anew(ctx)
+	}
+	if f.stay == pack.Undecided {
+		if err := f.staying(ctx); err != nil || f.stay == pack.Fits {
+			return err
+		}
+	}
+	if err := f.moving(ctx); err != nil {
+		return err
+	}
+	if f.move == pack.Impossible {
+		f.a.Verdict, f.a.Proved = Impossible, true
+		f.say("Wherever anything stands, it does not fit.")
+		if !f.opt.Brief {
+			return f.explain(ctx)
+		}
+	}
+	return nil
+}
+
+// staying looks for a place while nothing else moves: the same in all line-ups,
+// else one in each.
+func (f *finder) staying(ctx context.Context) error {
+	for _, split := range []arrange.Split{arrange.AsTheyStand, arrange.Apart} {
+		m, err := arrange.NewModel(f.t.plan, f.t.touched, split, nil)
+		if err != nil {
+			return err
+		}
+		at, whole := m.Now(f.t.plan)
+		if !whole {
+			// With other plugs a unit may stand where it may no more.
+			f.stay = pack.Impossible
+			break
+		}
+		v, plan, err := f.place(ctx, m, at)
+		if err != nil {
+			return err
+		}
+		f.stay = v
+		if v == pack.Fits {
+			f.a.Verdict, f.a.Proved = Fits, true
+			f.adopt(plan)
+			f.tell()
+			return nil
+		}
+		if len(f.t.lineups) < 2 {
+			break
+		}
+	}
+	if f.stay == pack.Impossible {
+		f.say("Where things stand there is no place for it.")
+	}
+	return nil
+}
+
+// place looks for the best place of what has none, all else held.
+func (f *finder) place(ctx context.Context, m *arrange.Model, at []pack.Place) (pack.Verdict, *layout.Plan, error) {
+	opt := f.options()
+	opt.Objective, opt.ImproveSteps, opt.Workers = m.Objective(), placeSteps, 1
+	res, err := pack.Solve(ctx, hold(m.Problem(), at, nil), opt)
+	if err != nil || res.Verdict != pack.Fits {
+		return res.Verdict, nil, err
+	}
+	may := make([]bool, len(at))
+	for i := range at {
+		if may[i] = at[i].Region < 0; !may[i] {
+			res.Places[i] = at[i]
+		}
+	}
+	m.Tidy(res.Places, may)
+	if !m.GoesIn(res.Places) {
+		return pack.Undecided, nil, nil
+	}
+	return pack.Fits, m.Placed(res.Places), nil
+}
+
+// moving looks for the fewest moves.
+func (f *finder) moving(ctx context.Context) error {
+	m, err := arrange.NewModel(f.t.plan, nil, arrange.Apart, nil)
+	if err != nil {
+		return err
+	}
+	at, rules := f.standing(m)
+	opt := f.options()
+	opt.ImproveSteps = waySteps
+	res, err := pack.FewestMovesOf(ctx, m.Problem(), at, rules, opt)
+	if err != nil {
+		return err
+	}
+	if res.Verdict == pack.Fits && !m.GoesIn(res.Places) {
+		// Everything fits, but the board would have to lie in the case in
+		// two ways at once; in its middle is one way.
+		if m, err = arrange.NewModel(f.t.plan, nil, arrange.Apart, m.Middle()); err != nil {
+			return err
+		}
+		at, rules = f.standing(m)
+		if res, err = pack.FewestMovesOf(ctx, m.Problem(), at, rules, opt); err != nil {
+			return err
+		}
+		if res.Proved = false; res.Verdict == pack.Impossible {
+			res.Verdict = pack.Undecided
+		}
+	}
+	f.move = res.Verdict
+	if res.Verdict != pack.Fits {
+		return nil
+	}
+	return f.moved(ctx, m, res)
+}
+
+// standing returns where the items of the model stand, and what may move. One
+// that stands where it no longer may, for its plugs are others now, moves.
+func (f *finder) standing(m *arrange.Model) ([]pack.Place, pack.MoveRules) {
+	at, _ := m.Now(f.t.plan)
+	return at, rulesFor(m)
+}
+
+// moved takes an answer with fewest moves: the same moves with every unit
+// keeping together across line-ups, if that does, and the tried unit at its best
+// place.
+func (f *finder) moved(ctx context.Context, m *arrange.Model, res pack.Moves) error {
+	places := res.Places
+	if alike, err := f.alike(ctx, m, res); err != nil {
+		return err
+	} else if alike != nil {
+		m, places = alike.m, alike.places
+	}
+	plan := m.Placed(places)
+	f.clear(plan)
+	last, err := arrange.NewModel(plan, f.t.touched, arrange.AsTheyStand, nil)
+	if err != nil {
+		return err
+	}
+	at, whole := last.Now(plan)
+	best := m.Placed(places)
+	if whole {
+		v, p, err := f.place(ctx, last, at)
+		if err != nil {
+			return err
+		}
+		if v == pack.Fits {
+			best = p
+		}
+	}
+	best = f.tidied(best)
+	f.a.Verdict, f.a.Proved = Moves, res.Proved
+	f.adopt(best)
+	if res.Dear > 0 && res.Proved {
+		f.say("Without moving a fixed unit it does not fit.")
+	}
+	f.tell()
+	return nil
+}
+
+// clear takes the tried unit off the board.
+func (f *finder) clear(p *layout.Plan) {
+	for _, l := range f.t.lineups {
+		delete(p.LineupNamed(l).Place, f.t.unit.ID)
+	}
+}
+
+type arrangement struct {
+	m      *arrange.Model
+	places []pack.Place
+}
+
+// alike looks for an answer in which the units that must move stand at one place
+// in all the line-ups in which they do now.
+func (f *finder) alike(ctx context.Context, apart *arrange.Model, res pack.Moves) (*arrangement, error) {
+	m, err := arrange.NewModel(f.t.plan, nil, arrange.AsTheyStand, nil)
+	if err != nil {
+		return nil, err
+	}
+	if len(m.Items()) == len(apart.Items()) {
+		return nil, nil
+	}
+	moves := map[string]bool{}
+	for _, i := range res.Moved {
+		moves[apart.Items()[i].Unit.ID] = true
+	}
+	at, rules := f.standing(m)
+	for i, it := range m.Items() {
+		rules.Movable[i] = rules.Movable[i] && moves[it.Unit.ID]
+	}
+	opt := f.options()
+	opt.ImproveSteps = waySteps
+	r, err := pack.FewestMovesOf(ctx, m.Problem(), at, rules, opt)
+	if err != nil || r.Verdict != pack.Fits || r.Dear != res.Dear || r.Cheap != res.Cheap || !m.GoesIn(r.Places) {
+		return nil, err
+	}
+	return &arrangement{m, r.Places}, nil
+}
+
+// tidied moves what has moved anyway to whole millimetres, where that is free.
+func (f *finder) tidied(p *layout.Plan) *layout.Plan {
+	m, err := arrange.NewModel(p, nil, arrange.AsTheyStand, nil)
+	if err != nil {
+		return p
+	}
+	at, whole := m.Now(p)
+	if !whole {
+		return p
+	}
+	may := make([]bool, len(at))
+	for i, it := range m.Items() {
+		l := p.LineupNamed(it.Lineups[0])
+		was, ok := f.b.plan.PlaceOf(l, it.Unit)
+		here, _ := p.PlaceOf(l, it.Unit)
+		may[i] = !it.Held && (it.Unit.ID == f.t.unit.ID || !ok || was != here)
+	}
+	m.Tidy(at, may)
+	if !m.GoesIn(at) {
+		return p
+	}
+	return m.Placed(at)
+}
+
+// anew arranges everything, where not even the plan as it stands fits.
+func (f *finder) anew(ctx context.Context) error {
+	res, err := arrange.Arrange(ctx, f.t.plan, arrange.Options{Seed: f.opt.Seed, Steps: min(f.steps, arrangeSteps), DecideSteps: f.steps, Workers: f.opt.Workers})
+	if err != nil {
+		return err
+	}
+	switch res.Verdict {
+	case pack.Fits:
+		f.a.Verdict, f.a.Proved = Fits, true
+		f.a.Notes = append(f.a.Notes, "With it everything fits, arranged anew.")
+		f.adopt(res.Plan)
+	case pack.Impossible:
+		f.a.Verdict, f.a.Proved = Impossible, true
+		f.move = pack.Impossible
+		if !f.opt.Brief {
+			return f.explain(ctx)
+		}
+	}
+	return nil
+}

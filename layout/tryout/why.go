@@ -1,0 +1,272 @@
+package tryout
+
+import (
+	"context"
+	"math/bits"
+	"slices"
+
+	"footplank/layout"
+	"footplank/layout/arrange"
+	"footplank/pack"
+)
+
+// mostSets bounds how many sets of units are looked at for a smaller one.
+const mostSets = 1500
+
+// culprit finds units that cannot stand together, in a plan of some line-ups.
+type culprit struct {
+	ctx   context.Context
+	m     *arrange.Model
+	units []*layout.Unit
+	of    [][]int // items of each unit
+	opt   pack.Options
+	// fits lists sets that are known to fit, as bits: parts of them do too.
+	fits []uint64
+	why  map[uint64]*pack.Reason
+}
+
+func newCulprit(ctx context.Context, m *arrange.Model, opt pack.Options) *culprit {
+	c := &culprit{ctx: ctx, m: m, opt: opt, why: map[uint64]*pack.Reason{}}
+	for i, it := range m.Items() {
+		k := slices.Index(c.units, it.Unit)
+		if k < 0 {
+			k = len(c.units)
+			c.units, c.of = append(c.units, it.Unit), append(c.of, nil)
+		}
+		c.of[k] = append(c.of[k], i)
+	}
+	return c
+}
+
+// problem is that of the units in the set.
+func (c *culprit) problem(set uint64) (*pack.Problem, []int) {
+	whole := c.m.Problem()
+	var items []int
+	for k := range c.units {
+		if set>>k&1 == 1 {
+			items = append(items, c.of[k]...)
+		}
+	}
+	slices.Sort(items)
+	p := &pack.Problem{Obstacles: whole.Obstacles}
+	for _, i := range items {
+		p.Items = append(p.Items, whole.Items[i])
+	}
+	return p, items
+}
+
+func (c *culprit) try(set uint64) pack.Verdict {
+	for _, f := range c.fits {
+		if set&^f == 0 {
+			return pack.Fits
+		}
+	}
+	for s := range c.why {
+		if s&^set == 0 {
+			return pack.Impossible
+		}
+	}
+	p, items := c.problem(set)
+	res, err := pack.Solve(c.ctx, p, c.opt)
+	switch {
+	case err != nil:
+		return pack.Undecided
+	case res.Verdict == pack.Fits:
+		c.fits = append(c.fits, set)
+	case res.Verdict == pack.Impossible:
+		for k, i := range res.Reason.Items {
+			res.Reason.Items[k] = items[i]
+		}
+		c.why[set] = res.Reason
+		if less := c.unitsOf(res.Reason.Items); less != 0 && less != set {
+			return c.tryLess(set, less)
+		}
+	}
+	return res.Verdict
+}
+
+// tryLess looks at the units that a reason names, which alone may do.
+func (c *culprit) tryLess(set, less uint64) pack.Verdict {
+	if less&^set == 0 {
+		c.try(less)
+	}
+	return pack.Impossible
+}
+
+func (c *culprit) unitsOf(items []int) uint64 {
+	set := uint64(0)
+	for k := range c.units {
+		if slices.ContainsFunc(c.of[k], func(i int) bool { return slices.Contains(items, i) }) {
+			set |= 1 << k
+		}
+	}
+	return set
+}
+
+// smallest returns a smallest set that is refused, each with the units of must:
+// without those everything is known to fit.
+func (c *culprit) smallest(must uint64) (set uint64, minimal, smallest bool) {
+	set = c.least(1<<len(c.units) - 1)
+	minimal = true
+	for k := range c.units {
+		bit := uint64(1) << k
+		if set&bit == 0 || must&bit != 0 {
+			continue
+		}
+		switch c.try(set &^ bit) {
+		case pack.Impossible:
+			set = c.least(set &^ bit)
+		case pack.Undecided:
+			minimal = false
+		}
+	}
+	sure, tried := true, 0
+	for size := bits.OnesCount64(must); size < bits.OnesCount64(set); size++ {
+		for _, s := range setsOf(must, len(c.units), size) {
+			if tried++; tried > mostSets || c.ctx.Err() != nil {
+				return set, minimal, false
+			}
+			switch c.try(s) {
+			case pack.Impossible:
+				return s, sure, sure
+			case pack.Undecided:
+				sure = false
+			}
+		}
+	}
+	return set, minimal || sure, sure
+}
+
+// least is the smallest set known to be refused inside of one that is.
+func (c *culprit) least(set uint64) uint64 {
+	for s := range c.why {
+		if s&^set == 0 && (bits.OnesCount64(s) < bits.OnesCount64(set) || bits.OnesCount64(s) == bits.OnesCount64(set) && s < set) {
+			set = s
+		}
+	}
+	return set
+}
+
+// setsOf lists the sets of that many of n units that have all of must, in a
+// fixed order.
+func setsOf(must uint64, n, size int) []uint64 {
+	var free []int
+	for k := range n {
+		if must>>k&1 == 0 {
+			free = append(free, k)
+		}
+	}
+	var out []uint64
+	var grow func(set uint64, from, left int)
+	grow = func(set uint64, from, left int) {
+		if len(out) > mostSets {
+			return
+		}
+		if left == 0 {
+			out = append(out, set)
+			return
+		}
+		for i := from; i+left <= len(free); i++ {
+			grow(set|1<<free[i], i+1, left-1)
+		}
+	}
+	grow(must, 0, size-bits.OnesCount64(must))
+	return out
+}
+
+// explain says why the unit does not fit: who collides, what growth would help,
+// and who would make room.
+func (f *finder) explain(ctx context.Context) error {
+	opt := f.options()
+	opt.Steps = min(opt.Steps, reasonSteps)
+	in, m, err := f.where(ctx, opt)
+	if err != nil || m == nil {
+		return err
+	}
+	c := newCulprit(ctx, m, opt)
+	if len(c.units) > 63 || c.try(1<<len(c.units)-1) != pack.Impossible {
+		return nil
+	}
+	must := uint64(0)
+	for k, u := range c.units {
+		if f.b.stands && u.ID == f.t.unit.ID {
+			must = 1 << k
+		}
+	}
+	set, minimal, smallest := c.smallest(must)
+	con := &Conflict{Lineups: in, Minimal: minimal, Smallest: smallest}
+	for k, u := range c.units {
+		if set>>k&1 == 1 {
+			con.Units = append(con.Units, u.ID)
+		}
+	}
+	if r := c.why[set]; r != nil {
+		con.Why, _ = m.Reason(r)
+	}
+	f.a.Conflict = con
+	f.tell()
+	if err := f.without(ctx, opt); err != nil {
+		return err
+	}
+	f.tell()
+	return f.growth(ctx, opt)
+}
+
+// where finds line-ups that cannot be even with all their units free: one by
+// itself if that does, else all.
+func (f *finder) where(ctx context.Context, opt pack.Options) ([]string, *arrange.Model, error) {
+	for _, l := range f.t.touched {
+		m, err := arrange.NewModel(arrange.Only(f.t.plan, []string{l}), nil, arrange.Apart, nil)
+		if err != nil {
+			return nil, nil, err
+		}
+		res, err := pack.Solve(ctx, m.Problem(), opt)
+		if err != nil {
+			return nil, nil, err
+		}
+		if res.Verdict == pack.Impossible {
+			return []string{l}, m, nil
+		}
+	}
+	m, err := arrange.NewModel(f.t.plan, nil, arrange.Apart, nil)
+	var all []string
+	for i := range f.t.plan.Lineups {
+		all = append(all, f.t.plan.Lineups[i].Name)
+	}
+	return all, m, err
+}
+
+// without tries to take out each unit that collides: no other can make room.
+func (f *finder) without(ctx context.Context, opt pack.Options) error {
+	for _, id := range f.a.Conflict.Units {
+		if id == f.t.unit.ID {
+			continue
+		}
+		p := f.t.plan.Clone()
+		for i := range p.Lineups {
+			l := &p.Lineups[i]
+			if !slices.Contains(f.t.lineups, l.Name) {
+				continue
+			}
+			for s, ids := range l.Fill {
+				l.Fill[s] = slices.DeleteFunc(ids, func(x string) bool { return x == id })
+			}
+		}
+		if !p.InSlots(id) {
+			(&trial{plan: p}).leave(id)
+			p.Chain.Stops = slices.DeleteFunc(p.Chain.Stops, func(s layout.Stop) bool { return s.Unit == id })
+		}
+		m, err := arrange.NewModel(p, nil, arrange.Apart, nil)
+		if err != nil {
+			return err
+		}
+		res, err := pack.Solve(ctx, m.Problem(), opt)
+		if err != nil {
+			return err
+		}
+		if res.Verdict == pack.Fits && m.GoesIn(res.Places) {
+			f.a.Without = append(f.a.Without, id)
+		}
+	}
+	return nil
+}
