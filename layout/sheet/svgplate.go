@@ -38,7 +38,7 @@ func (d *drawing) r(r layout.Rect) layout.Rect {
 }
 
 func (d *drawing) number(p layout.Point) string {
-	return tape(p.X-d.corner.X, layout.Millimetres) + ", " + tape(p.Y-d.corner.Y, layout.Millimetres)
+	return (p.X - d.corner.X).Tape(layout.Millimetres) + ", " + (p.Y - d.corner.Y).Tape(layout.Millimetres)
 }
 
 // plate draws a plate whose board's left edge is at left and whose top is at y,
@@ -218,7 +218,7 @@ func (d *drawing) pieceText(m *mount.Piece) {
 	at := d.r(m.OnBoard)
 	d.printf("<circle cx=%q cy=%q r=\"0.9\" fill=\"black\"/>\n", mmText(at.X0), mmText(at.Y1))
 	place := d.number(layout.Point{X: m.OnBoard.X0, Y: m.OnBoard.Y0})
-	size := tape(m.OnBoard.W(), layout.Millimetres) + " x " + tape(m.OnBoard.D(), layout.Millimetres)
+	size := m.OnBoard.W().Tape(layout.Millimetres) + " x " + m.OnBoard.D().Tape(layout.Millimetres)
 	tall := layout.Length(2400)
 	for tall > 1400 && max(textWidth(place, tall), textWidth(size, tall)) > at.W()-2500 {
 		tall -= 100

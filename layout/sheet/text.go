@@ -63,22 +63,7 @@ func (t *writer) unit() layout.LengthUnit {
 }
 
 // num returns a length as a number that a tape measure shows.
-func (t *writer) num(l layout.Length) string { return tape(l, t.unit()) }
-
-// tape returns a length as a number: to the nearest tenth of a mm, or, where it
-// is no fraction of an inch already, to the nearest 32nd of one.
-func tape(l layout.Length, u layout.LengthUnit) string {
-	s := l.Number(u)
-	switch {
-	case u != layout.Inches:
-		const tenth = layout.Millimetre / 10
-		return ((floorDiv(l+tenth/2, tenth)) * tenth).Number(u)
-	case strings.Contains(s, "/"):
-		return s
-	}
-	n := math.Round(float64(l) / float64(layout.Inch) * 32)
-	return layout.Length(math.Round(n * float64(layout.Inch) / 32)).Number(u)
-}
+func (t *writer) num(l layout.Length) string { return l.Tape(t.unit()) }
 
 // length returns a length with its unit.
 func (t *writer) length(l layout.Length) string { return t.num(l) + " " + string(t.unit()) }
@@ -86,11 +71,7 @@ func (t *writer) length(l layout.Length) string { return t.num(l) + " " + string
 // upTo returns a length rounded up to what a tape measure shows: whole mm, or
 // eighths of an inch.
 func (t *writer) upTo(l layout.Length) layout.Length {
-	step := layout.Millimetre
-	if t.unit() == layout.Inches {
-		step = layout.Inch / 8
-	}
-	return (l + step - 1) / step * step
+	return l.UpTo(t.unit())
 }
 
 func (t *writer) point(p layout.Point) string { return t.num(p.X) + ", " + t.num(p.Y) }
