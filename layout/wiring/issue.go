@@ -37,6 +37,10 @@ const (
 	// ReelShort: a cable is longer than the reel. Caution. Measured is its
 	// cut in mm, Limit the reel.
 	ReelShort = "reel-short"
+	// KitShort: a cable that the player has nearly reaches and would be in the
+	// kit if it were longer. Caution. Measured is its length in mm, Limit what
+	// is needed.
+	KitShort = "kit-short"
 	// FeedbackLoop: the signal comes back to where it was. Fault. No measure.
 	FeedbackLoop = "feedback-loop"
 	// UsedTwice: a jack has two plugs. Fault. Measured is how many.
@@ -67,6 +71,7 @@ func (f *finder) all() {
 	f.twice()
 	f.loops()
 	f.runs()
+	f.short()
 	f.seats()
 	f.loads()
 	f.order()
@@ -92,7 +97,7 @@ func (f *finder) runs() {
 					f.between(c), f.atMost(c.Bend), f.exact(c.BendRadius)),
 				Measured: c.Bend.MM(), Limit: c.BendRadius.MM(), Unit: "mm"})
 		}
-		if c.Cut > f.r.Reel {
+		if f.r.tooLong(c) {
 			f.add(Issue{Code: ReelShort, Level: Caution, Units: c.units(),
 				Text: fmt.Sprintf("The cable %s is cut to %s, and the reel has %s. Take a longer reel.",
 					f.between(c), f.atLeast(c.Cut), f.exact(f.r.Reel)),

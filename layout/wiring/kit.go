@@ -16,16 +16,28 @@ type KitCable struct {
 	Cut, Stock layout.Length
 	Plugs      [2]string // in the order of their names
 	Uses       []Use     // one in each line-up that needs it
+	// Owned is set for a cable that the player has: then Cut is its length as
+	// it is, Stock 0, Name what the player calls it, and Plugs what it must
+	// have where the plan does not tell.
+	Owned bool
+	Name  string
+	piece *piece
 }
 
 // Use is where a cable of the kit goes in a line-up.
 type Use struct{ Lineup, Cable string }
 
-// kit makes up the kit and tells each cable which one of it is used.
-func kit(ws []Wiring, unit layout.LengthUnit) []KitCable {
-	var out []KitCable
+// kit makes up the kit, from the player's own cables first, and tells each cable
+// which one of it is used.
+func kit(ws []Wiring, owned []layout.OwnedCable, unit layout.LengthUnit) []KitCable {
+	var parts []*matching
 	for _, plugs := range plugPairs(ws) {
-		out = append(out, kitOf(ws, plugs, unit)...)
+		parts = append(parts, newMatching(ws, plugs, unit))
+	}
+	takeOwned(parts, owned)
+	var out []KitCable
+	for _, m := range parts {
+		out = append(out, m.match(ws, unit)...)
 	}
 	slices.SortStableFunc(out, func(a, b KitCable) int { return cmp.Compare(b.Cut, a.Cut) })
 	for i := range out {
@@ -73,35 +85,44 @@ func plugPairs(ws []Wiring) [][2]string {
 // matching gives the cables of each line-up that have the same plugs to the
 // cables of a kit.
 type matching struct {
-	need [][]layout.Length // cut of each cable, by line-up
-	kit  []layout.Length   // falling
+	plugs  [2]string
+	cables [][]*Cable
+	need   [][]layout.Length // cut of each cable, by line-up
+	kit    []layout.Length   // falling
+	owned  []*piece          // the player's own, nil for what is to be made
 	// of tells which cable of the kit a cable has, -1 while it has none;
 	// taken the reverse.
 	of, taken [][]int
 }
 
-// kitOf makes up the part of the kit with one pair of plugs.
-func kitOf(ws []Wiring, plugs [2]string, unit layout.LengthUnit) []KitCable {
-	var m matching
-	cables := make([][]*Cable, len(ws))
+// newMatching makes up the part of the kit with one pair of plugs.
+func newMatching(ws []Wiring, plugs [2]string, unit layout.LengthUnit) *matching {
+	m := &matching{plugs: plugs, cables: make([][]*Cable, len(ws)), need: make([][]layout.Length, len(ws))}
 	for i, w := range ws {
-		m.need = append(m.need, nil)
 		for k := range w.Cables {
 			if c := &w.Cables[k]; !c.OffBoard() && plugPair(c) == plugs {
-				cables[i] = append(cables[i], c)
+				m.cables[i] = append(m.cables[i], c)
 				m.need[i] = append(m.need[i], whole(c.Cut, unit))
 			}
 		}
 	}
 	m.smallest()
-	m.stay(cables)
+	return m
+}
+
+// match gives each cable one of the kit and returns this part of it.
+func (m *matching) match(ws []Wiring, unit layout.LengthUnit) []KitCable {
+	m.stay(m.cables)
 	m.rest()
 	out := make([]KitCable, len(m.kit))
 	for k, l := range m.kit {
-		out[k] = KitCable{Cut: l, Stock: NextStock(l, unit), Plugs: plugs}
+		out[k] = KitCable{Cut: l, Stock: NextStock(l, unit), Plugs: m.plugs}
+		if p := m.owned[k]; p != nil {
+			out[k].Owned, out[k].Name, out[k].Stock, out[k].piece = true, p.cable.Name, 0, p
+		}
 		for i, w := range ws {
 			if c := m.taken[i][k]; c >= 0 {
-				out[k].Uses = append(out[k].Uses, Use{w.Lineup, cables[i][c].ID})
+				out[k].Uses = append(out[k].Uses, Use{w.Lineup, m.cables[i][c].ID})
 			}
 		}
 	}

@@ -67,7 +67,7 @@ func requireWires(t require.TestingT, ws []Wiring, k []KitCable) {
 
 func TestKitIsTheLongestOfEachColumn(t *testing.T) {
 	ws := wirings([][]layout.Length{{310 * mm, 120 * mm, 180 * mm, 240 * mm}, {150 * mm, 280 * mm, 260 * mm}}, nil)
-	k := kit(ws, layout.Millimetres)
+	k := kit(ws, nil, layout.Millimetres)
 	requireWires(t, ws, k)
 	var cuts []layout.Length
 	for _, c := range k {
@@ -82,7 +82,7 @@ func TestKitLeavesASharedLinkItsCable(t *testing.T) {
 	// The first link is the same in both; by length alone it would take the
 	// second-longest cable in one and the longest in the other.
 	ws := wirings([][]layout.Length{{200 * mm, 300 * mm}, {200 * mm, 100 * mm}}, nil)
-	k := kit(ws, layout.Millimetres)
+	k := kit(ws, nil, layout.Millimetres)
 	requireWires(t, ws, k)
 	require.Len(t, k, 2)
 	assert.Equal(t, ws[0].Cables[0].Kit, ws[1].Cables[0].Kit)
@@ -93,15 +93,15 @@ func TestKitKeepsPlugsApartAndTurnsCablesRound(t *testing.T) {
 	ws := wirings([][]layout.Length{{200 * mm}, {150 * mm}, {100 * mm}}, func(i, _ int) [2]string {
 		return [][2]string{{"flat", "angle"}, {"angle", "flat"}, {"flat", "flat"}}[i]
 	})
-	k := kit(ws, layout.Millimetres)
+	k := kit(ws, nil, layout.Millimetres)
 	requireWires(t, ws, k)
 	assert.Len(t, k, 2)
 }
 
 func TestKitRoundsUpToARule(t *testing.T) {
 	ws := wirings([][]layout.Length{{200*mm + 1}}, nil)
-	assert.Equal(t, 201*mm, kit(ws, layout.Millimetres)[0].Cut)
-	k := kit(ws, layout.Inches)
+	assert.Equal(t, 201*mm, kit(ws, nil, layout.Millimetres)[0].Cut)
+	k := kit(ws, nil, layout.Inches)
 	assert.Equal(t, layout.Inch*63/8, k[0].Cut)
 	assert.Equal(t, "A 7 7/8 in", k[0].Label)
 }
@@ -168,7 +168,7 @@ func TestKitIsTheSmallest(t *testing.T) {
 			return layout.Length(n) * 50 * mm
 		}), 0, 4), 1, 4).Draw(t, "need")
 		ws := wirings(need, nil)
-		k := kit(ws, layout.Millimetres)
+		k := kit(ws, nil, layout.Millimetres)
 		requireWires(t, ws, k)
 		n, total := smallestTotal(need)
 		require.Len(t, k, n)
@@ -188,6 +188,6 @@ func TestKitWithManyPlugsWires(t *testing.T) {
 			form := rapid.SampledFrom([]string{"flat", "angle", "straight"})
 			return [2]string{form.Draw(t, "a"), form.Draw(t, "b")}
 		})
-		requireWires(t, ws, kit(ws, rapid.SampledFrom([]layout.LengthUnit{"", layout.Millimetres, layout.Inches}).Draw(t, "unit")))
+		requireWires(t, ws, kit(ws, nil, rapid.SampledFrom([]layout.LengthUnit{"", layout.Millimetres, layout.Inches}).Draw(t, "unit")))
 	})
 }

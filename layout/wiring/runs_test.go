@@ -108,8 +108,8 @@ func BenchmarkKitTenLineups(b *testing.B) {
 	ws := wirings(need, func(_, i int) [2]string { return [2]string{fmt.Sprint(i % 3), "flat"} })
 	for b.Loop() {
 		r := Result{Wirings: ws, Reel: 3000 * mm}
-		r.Kit = kit(ws, layout.Millimetres)
-		r.cutList()
+		r.Kit = kit(ws, nil, layout.Millimetres)
+		r.cutList(0)
 		if !r.Proved {
 			b.Fatal("no proof")
 		}

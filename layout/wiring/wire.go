@@ -2,11 +2,8 @@ package wiring
 
 import (
 	"cmp"
-	"context"
-	"slices"
 
 	"footplank/layout"
-	"footplank/layout/cut"
 	"footplank/layout/route"
 )
 
@@ -30,18 +27,14 @@ type Wiring struct {
 type Result struct {
 	Wirings []Wiring   // of every line-up, in the plan's order
 	Kit     []KitCable // the longest first
-	// Reel is the length of the reels that List cuts the kit from; List has
-	// no bars for cables of the kit that are longer.
+	// Spare is what the kit does not take of the cables that the player has.
+	Spare []layout.OwnedCable
+	// Reel is the length of the new reels that List cuts from what the kit
+	// needs besides the player's own cables; what is longer is in no reel.
 	Reel   layout.Length
 	List   []Reel
 	Proved bool // no list needs fewer reels
 	Issues []Issue
-}
-
-// Reel is one reel and which cables of the kit are cut from it.
-type Reel struct {
-	Kit  []string // IDs
-	Left layout.Length
 }
 
 // Of returns the wiring of the line-up of that name, or nil.
@@ -75,8 +68,9 @@ func Wire(p *layout.Plan) *Result {
 		l := &p.Lineups[i]
 		r.Wirings = append(r.Wirings, Wiring{Lineup: l.Name, Cables: Cables(p, l)})
 	}
-	r.Kit = kit(r.Wirings, p.LengthUnit)
-	r.cutList()
+	r.Kit = kit(r.Wirings, p.Owned.Cables, p.LengthUnit)
+	r.Spare = spare(r.Kit, p.Owned.Cables)
+	r.cutList(p.Owned.Reel)
 	for i := range r.Wirings {
 		w, l := &r.Wirings[i], &p.Lineups[i]
 		w.Load = load(p, l, w.Cables, r.Kit)
@@ -86,33 +80,3 @@ func Wire(p *layout.Plan) *Result {
 	}
 	return r
 }
-
-// cutList cuts the kit from reels.
-func (r *Result) cutList() {
-	var pieces []cut.Piece
-	waiting := map[layout.Length][]string{}
-	for _, k := range r.Kit {
-		if k.Cut > r.Reel {
-			continue
-		}
-		pieces = append(pieces, cut.Piece{Length: k.Cut, Count: 1})
-		waiting[k.Cut] = append(waiting[k.Cut], k.ID)
-	}
-	list, err := cut.Within(context.Background(), r.Reel, pieces, cutSteps)
-	if err != nil {
-		return // a plan made by hand with a reel of no length, or no end of cables
-	}
-	r.Proved = list.Proved
-	for _, b := range list.Bars {
-		reel := Reel{Left: b.Waste}
-		for _, c := range b.Cuts {
-			reel.Kit = append(reel.Kit, waiting[c][0])
-			waiting[c] = waiting[c][1:]
-		}
-		slices.Sort(reel.Kit)
-		r.List = append(r.List, reel)
-	}
-}
-
-// cutSteps bounds the search for a cutting list to a part of a second.
-const cutSteps = 4_000_000
