@@ -1,0 +1,255 @@
+package mount
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"footplank/layout"
+)
+
+// maxNodes bounds the search for one group of units, one direction and one
+// width; beyond it the best found so far stands. Boards of the size that a
+// player carries stay far below.
+const maxNodes = 4000
+
+// perPiece is what one more piece counts beneath a unit that shares its place
+// with none, in mm2 of roll: cutting and sticking it is work too.
+const perPiece = 400
+
+// sharedPiece is what one more strip counts where units share their places: more
+// than any length of roll, so that the fewest strips win.
+const sharedPiece = 1_000_000_000_000
+
+// candidate is a track with what it gives each unit of a group.
+type candidate struct {
+	track
+	grips []grip
+	area  float64 // of all pieces, mm2
+	cost  cost
+}
+
+// cost orders choices: pieces on the board first where units share a place,
+// else roll first.
+type cost int64
+
+// choice is the tracks chosen for a group.
+type choice struct {
+	tracks []track
+	cost   cost
+	// unheld counts the units that no choice holds, lack is by how much.
+	unheld int
+	lack   float64
+	nodes  int // that the search took
+}
+
+func (c *choice) better(o *choice) bool {
+	if c.unheld != o.unheld {
+		return c.unheld < o.unheld
+	}
+	if d := cmp.Compare(c.lack, o.lack); d != 0 {
+		return d < 0
+	}
+	return c.cost < o.cost
+}
+
+// chooser searches the cheapest tracks of one direction and one width.
+type chooser struct {
+	group   []*stand
+	ground  *ground
+	upright bool
+	width   layout.Length
+	single  bool
+	cands   []candidate
+	crossed []int  // candidates that touch each unit
+	lost    []bool // units that cannot hold whatever is chosen
+	rocks   []bool // units that cannot be spanned, for the spots on them
+
+	taken  []int
+	banned []bool
+	best   []int
+	least  cost
+	nodes  int
+}
+
+// choose returns the best tracks of one direction and width.
+func choose(group []*stand, g *ground, upright bool, width layout.Length) choice {
+	c := &chooser{group: group, ground: g, upright: upright, width: width, single: len(group) == 1, least: math.MaxInt64}
+	c.prepare()
+	sum := make([]grip, len(group))
+	var so cost
+	for i := range group {
+		if c.lost[i] {
+			so += c.fill(i, sum)
+		}
+	}
+	c.search(sum, so)
+	if c.best == nil {
+		for i := range group {
+			if !c.done(i, &sum[i]) {
+				so += c.fill(i, sum)
+			}
+		}
+		c.best, c.least = c.taken, so
+	}
+	return c.outcome()
+}
+
+func (c *chooser) outcome() choice {
+	out := choice{nodes: c.nodes, cost: c.least}
+	sum := make([]grip, len(c.group))
+	for _, k := range c.best {
+		out.tracks = append(out.tracks, c.cands[k].track)
+		c.joinInto(sum, k)
+	}
+	for i, s := range c.group {
+		if !s.statics.holds(&sum[i], s.slack) {
+			out.unheld++
+			h := s.statics.worst(&sum[i])
+			out.lack += min(h.Use, 1e6)
+		}
+	}
+	return out
+}
+
+// prepare works out the candidates, and which units cannot hold: those that do
+// not with all that can be laid beneath them. The candidates that no spot shortens
+// come first, of these the ones that lie furthest from the middle: of two choices
+// that cost the same the first is taken.
+func (c *chooser) prepare() {
+	n := len(c.group)
+	c.crossed, c.lost, c.rocks = make([]int, n), make([]bool, n), make([]bool, n)
+	var around layout.Rect
+	for i, s := range c.group {
+		around = around.Union(s.base)
+		var all grip
+		for _, t := range filling(s, c.upright, c.width) {
+			for _, r := range t.cut(s) {
+				all.add(s.statics, r)
+			}
+		}
+		c.lost[i] = !s.statics.holds(&all, s.slack)
+		c.rocks[i] = !s.statics.spans(&all)
+	}
+	tracks := tracksFor(c.group, c.upright, c.width)
+	c.cands = make([]candidate, 0, len(tracks))
+	grips := make([]grip, len(tracks)*n)
+	for i, t := range tracks {
+		c.add(t, grips[i*n:(i+1)*n:(i+1)*n])
+	}
+	middle := track{upright: c.upright}.way(around).Center().Y
+	slices.SortStableFunc(c.cands, func(a, b candidate) int {
+		return cmp.Or(cmp.Compare(b.area, a.area), cmp.Compare(abs(b.lo+b.hi-2*middle), abs(a.lo+a.hi-2*middle)))
+	})
+}
+
+// add makes a track a candidate unless it passes beneath no unit.
+func (c *chooser) add(t track, grips []grip) {
+	var pieces []layout.Rect
+	area := 0.0
+	for i, s := range c.group {
+		for _, r := range t.cut(s) {
+			grips[i].add(s.statics, r)
+		}
+		if grips[i].n > 0 {
+			area += grips[i].area
+			c.crossed[i]++
+			pieces = append(pieces, t.over(s)...)
+		}
+	}
+	if len(pieces) > 0 {
+		c.cands = append(c.cands, candidate{track: t, grips: grips, area: area, cost: c.price(t, pieces)})
+		c.banned = append(c.banned, false)
+	}
+}
+
+// fill takes tracks side by side beneath one unit, as far as they lie clear of
+// what is taken, and returns what they cost.
+func (c *chooser) fill(i int, sum []grip) cost {
+	var so cost
+	for _, t := range filling(c.group[i], c.upright, c.width) {
+		n := len(c.cands)
+		c.add(t, make([]grip, len(c.group)))
+		if len(c.cands) > n && c.clear(n) {
+			c.taken = append(c.taken, n)
+			so += c.cands[n].cost
+			c.joinInto(sum, n)
+		}
+	}
+	return so
+}
+
+// done reports whether a unit needs nothing more.
+func (c *chooser) done(i int, g *grip) bool {
+	s := c.group[i]
+	return c.lost[i] || (c.rocks[i] || s.statics.spans(g)) && s.statics.holds(g, s.slack)
+}
+
+// price returns what the pieces of a track cost.
+func (c *chooser) price(t track, pieces []layout.Rect) cost {
+	var mm2 cost
+	strips := c.ground.joined(t, pieces)
+	for _, r := range strips {
+		mm2 += cost(t.width) * cost(t.length(r)) / 1_000_000
+	}
+	if c.single {
+		return mm2 + perPiece*cost(len(strips))
+	}
+	return mm2 + sharedPiece*cost(len(strips))
+}
+
+// clear reports whether a candidate lies over none that is taken.
+func (c *chooser) clear(k int) bool {
+	for _, t := range c.taken {
+		if c.cands[t].meets(c.cands[k].track) {
+			return false
+		}
+	}
+	return true
+}
+
+func (c *chooser) joinInto(sum []grip, k int) {
+	for i := range sum {
+		sum[i].join(&c.cands[k].grips[i])
+	}
+}
+
+// search takes the unit that does not hold yet and that the fewest tracks
+// cross, and tries each of those. As more fastener never holds less, every set
+// of tracks that holds all units is a continuation of one of these; a track
+// that has been tried is not tried again beside its later brothers. What costs
+// as much as the best already, counting the cheapest track still to come, is
+// left out.
+func (c *chooser) search(sum []grip, so cost) {
+	if c.nodes++; c.nodes > maxNodes || so >= c.least {
+		return
+	}
+	open := -1
+	for i := range c.group {
+		if (open < 0 || c.crossed[i] < c.crossed[open]) && !c.done(i, &sum[i]) {
+			open = i
+		}
+	}
+	if open < 0 {
+		c.least, c.best = so, append([]int{}, c.taken...)
+		return
+	}
+	var tried []int
+	next := make([]grip, len(sum))
+	for k := range c.cands {
+		t := &c.cands[k]
+		if c.banned[k] || t.grips[open].n == 0 || so+t.cost >= c.least || !c.clear(k) {
+			continue
+		}
+		copy(next, sum)
+		c.joinInto(next, k)
+		c.taken = append(c.taken, k)
+		c.search(next, so+t.cost)
+		c.taken = c.taken[:len(c.taken)-1]
+		c.banned[k] = true
+		tried = append(tried, k)
+	}
+	for _, k := range tried {
+		c.banned[k] = false
+	}
+}
