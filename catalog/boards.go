@@ -25,7 +25,7 @@ func (a *assembly) boardForm(tb *table) *BoardForm {
 		tb.errKey("material", "want a material or a mass, to know what the board weighs")
 	}
 	for _, r := range tb.subs("rail") {
-		b.Rails = append(b.Rails, layout.Rail{At: r.rect(b.Rect())})
+		b.Rails = append(b.Rails, layout.Rail{At: r.rect("board", b.Rect())})
 		r.end()
 	}
 	switch {
@@ -43,6 +43,7 @@ func (a *assembly) boardForm(tb *table) *BoardForm {
 		b.Fixtures = append(b.Fixtures, x.fixture(b))
 	}
 	b.Case = tb.caseOf(b)
+	f.Price = tb.price("price")
 	f.Values = tb.values()
 	tb.end()
 	return f
@@ -64,12 +65,12 @@ func (a *assembly) riser(tb *table, r *layout.Riser, b *layout.Board) {
 	if r.Name == layout.DeckName {
 		tb.errKey("name", "name: %q is the board's own surface, want another", r.Name)
 	}
-	r.At = tb.rect(b.Rect())
+	r.At = tb.rect("board", b.Rect())
 	r.Height = tb.length("height", maxUnit, 2*layout.Millimetre, maxUnit)
 	r.Thickness = tb.length("thickness", min(b.Thickness, r.Height-1), layout.Millimetre, r.Height-1)
 	r.Overhang = tb.edgesAt("overhang")
 	for _, l := range tb.subs("leg") {
-		r.Legs = append(r.Legs, layout.Leg{At: l.rect(b.Rect())})
+		r.Legs = append(r.Legs, layout.Leg{At: l.rect("board", b.Rect())})
 		l.end()
 	}
 	if r.Legs == nil {
@@ -89,7 +90,7 @@ func (tb *table) fixture(b *layout.Board) layout.Fixture {
 	tb.need("height")
 	from := tb.length("from", 0, 0, maxUnit)
 	top := tb.length("height", maxUnit, from+1, maxUnit)
-	x := layout.Fixture{Name: tb.str("name"), Box: layout.BoxOn(tb.rect(b.Rect()), from, top)}
+	x := layout.Fixture{Name: tb.str("name"), Box: layout.BoxOn(tb.rect("board", b.Rect()), from, top)}
 	tb.end()
 	return x
 }
@@ -112,8 +113,9 @@ func (tb *table) caseOf(b *layout.Board) *layout.Case {
 	return c
 }
 
-// rect reads at and size, and holds the rectangle to what it must lie in.
-func (tb *table) rect(in layout.Rect) layout.Rect {
+// rect reads at and size, and holds the rectangle to what it must lie in. what
+// names that.
+func (tb *table) rect(what string, in layout.Rect) layout.Rect {
 	tb.need("at")
 	tb.need("size")
 	at, ok1 := tb.lengths("at", 2, 0, maxBoard)
@@ -123,7 +125,7 @@ func (tb *table) rect(in layout.Rect) layout.Rect {
 	}
 	r := layout.RectAt(layout.Point{X: at[0], Y: at[1]}, size[0], size[1])
 	if !in.Contains(r) {
-		tb.errKey("size", "reaches to %s, %s, beyond the board's %s x %s", r.X1, r.Y1, in.X1, in.Y1)
+		tb.errKey("size", "reaches to %s, %s, beyond the %s's %s x %s", r.X1, r.Y1, what, in.X1, in.Y1)
 	}
 	return r
 }

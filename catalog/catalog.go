@@ -49,6 +49,7 @@ func (f *UnitForm) Template() layout.Unit {
 	u.Switches = slices.Clone(u.Switches)
 	u.Jacks = slices.Clone(u.Jacks)
 	u.Outputs = slices.Clone(u.Outputs)
+	u.OnBase = slices.Clone(u.OnBase)
 	for i := range u.Outputs {
 		u.Outputs[i].Choices = slices.Clone(u.Outputs[i].Choices)
 	}
@@ -90,6 +91,7 @@ type Material struct {
 type BoardForm struct {
 	Name, Summary string
 	Board         layout.Board
+	Price         *layout.Price // nil if not known
 	Values        []Value
 }
 

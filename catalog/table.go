@@ -270,6 +270,25 @@ func (tb *table) mass(key string) layout.Mass {
 	return m
 }
 
+// price reads what something costs; without the key it is nil.
+func (tb *table) price(key string) *layout.Price {
+	v, ok := tb.get(key)
+	if !ok {
+		return nil
+	}
+	s, ok := v.(string)
+	if !ok {
+		tb.errKey(key, "%s: found %s, want text with its currency, like \"€60\" or \"600 kr\"", key, found(v))
+		return nil
+	}
+	p, err := layout.ParsePrice(s)
+	if err != nil {
+		tb.errKey(key, "%s", err)
+		return nil
+	}
+	return &p
+}
+
 // sub returns the table under a key.
 func (tb *table) sub(key string) (*table, bool) {
 	v, ok := tb.get(key)

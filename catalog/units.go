@@ -53,6 +53,9 @@ func (a *assembly) unitForm(tb *table, name string) *UnitForm {
 	for _, j := range tb.subs("jack") {
 		a.jack(f, j)
 	}
+	for _, b := range tb.subs("base") {
+		u.OnBase = append(u.OnBase, b.base(u))
+	}
 	for _, o := range tb.subs("output") {
 		f.Family = SupplyFamily
 		u.Outputs = append(u.Outputs, o.output(u))

@@ -88,3 +88,8 @@ type BaseSpot struct {
 	Kind BasePart
 	At   Rect
 }
+
+// TurnedOver maps a rectangle between the unit's base as it is seen from above
+// and as it is seen with the unit turned over from left to right, the front
+// wall still towards the player. It is its own inverse.
+func (u *Unit) TurnedOver(r Rect) Rect { return Rect{u.Body.W - r.X1, r.Y0, u.Body.W - r.X0, r.Y1} }

@@ -1,6 +1,9 @@
 package layout
 
-import "slices"
+import (
+	"maps"
+	"slices"
+)
 
 // Names that stand for the ends of the chain, off the board.
 const (
@@ -202,7 +205,8 @@ func (p *Plan) SetPlace(l *Lineup, u *Unit, pl Placement) {
 }
 
 // Clone returns a copy that shares nothing that an edit changes: units,
-// placements, slots and line-ups are copied, forms' parts are shared.
+// placements, slots, line-ups, prices and what is owned are copied, forms' parts
+// are shared.
 func (p *Plan) Clone() *Plan {
 	q := *p
 	q.Board.Risers = slices.Clone(p.Board.Risers)
@@ -216,6 +220,10 @@ func (p *Plan) Clone() *Plan {
 	}
 	q.Chain.Stops = slices.Clone(p.Chain.Stops)
 	q.Chain.Links = slices.Clone(p.Chain.Links)
+	o := &q.Owned
+	o.Cables, o.Leads = slices.Clone(o.Cables), slices.Clone(o.Leads)
+	o.Plugs, o.Rolls = slices.Clone(o.Plugs), slices.Clone(o.Rolls)
+	q.Prices = maps.Clone(p.Prices)
 	q.Lineups = slices.Clone(p.Lineups)
 	for i := range q.Lineups {
 		l := &q.Lineups[i]

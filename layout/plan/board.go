@@ -25,7 +25,7 @@ func (r *reader) readBoard(top view) {
 		return
 	}
 	v, ok := top.sub("board", "size", "surface", "material", "mass", "thickness", "overhang", "plug_room", "feet",
-		"rail", "case", "riser", "fixture")
+		"price", "owned", "rail", "case", "riser", "fixture")
 	if !ok {
 		return
 	}
@@ -52,6 +52,8 @@ func (r *reader) readBoard(top view) {
 			v.errorf(v.offset("feet"), "feet: %s in from each edge meet in the middle of the board", l.Format(r.unit))
 		}
 	}
+	v.ownPrice("board")
+	r.plan.Owned.Board, _ = v.flag("owned")
 	r.readRails(v)
 	r.readRisers(v)
 	r.readFixtures(v)

@@ -25,9 +25,13 @@ func deepCopy(p *layout.Plan) *layout.Plan {
 		for j := range u.Outputs {
 			u.Outputs[j].Choices = slices.Clone(u.Outputs[j].Choices)
 		}
+		u.OnBase = slices.Clone(u.OnBase)
 		u.On, u.Turns, u.Uses = slices.Clone(u.On), slices.Clone(u.Turns), slices.Clone(u.Uses)
 	}
 	q.Power.Tour = slices.Clone(q.Power.Tour)
+	for _, r := range []*layout.FastenerRoll{&q.Fastening.Interlock, &q.Fastening.HookAndLoop} {
+		r.Widths = slices.Clone(r.Widths)
+	}
 	return q
 }
 
@@ -61,6 +65,12 @@ func difference(a, b *layout.Plan) string {
 		return "the cables"
 	case a.Power.Sharing != b.Power.Sharing, a.Power.Headroom != b.Power.Headroom, !slices.Equal(a.Power.Tour, b.Power.Tour):
 		return "the power rules"
+	case !reflect.DeepEqual(a.Fastening, b.Fastening):
+		return "the fastener"
+	case !sameOwned(&a.Owned, &b.Owned):
+		return "what is owned"
+	case !maps.Equal(a.Prices, b.Prices):
+		return "the prices"
 	case len(a.Units) != len(b.Units):
 		return "the number of units"
 	case len(a.Lineups) != len(b.Lineups):
@@ -103,6 +113,10 @@ func unitDifference(a, b *layout.Unit) string {
 		return "its jacks"
 	case !reflect.DeepEqual(a.Outputs, b.Outputs), a.Milliwatts != b.Milliwatts, !same(a.Mains, b.Mains):
 		return "its outputs"
+	case !slices.Equal(a.OnBase, b.OnBase):
+		return "what is on its base"
+	case a.ToBuy != b.ToBuy:
+		return "whether it is still to buy"
 	case a.Mount != b.Mount:
 		return "its mount"
 	case a.Pinned != b.Pinned:
@@ -118,6 +132,11 @@ func unitDifference(a, b *layout.Unit) string {
 // sameJack compares what the plan says of two jacks, and not the plugs that the
 // program chose for them.
 func sameJack(a, b layout.Jack) bool { return a.Asked() == b.Asked() }
+
+func sameOwned(a, b *layout.Owned) bool {
+	return a.Board == b.Board && a.Reel == b.Reel && slices.Equal(a.Cables, b.Cables) && slices.Equal(a.Leads, b.Leads) &&
+		slices.Equal(a.Plugs, b.Plugs) && slices.Equal(a.Rolls, b.Rolls)
+}
 
 func same[T comparable](a, b *T) bool {
 	return a == nil && b == nil || a != nil && b != nil && *a == *b

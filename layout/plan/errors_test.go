@@ -242,7 +242,7 @@ func TestErrorsAreBounded(t *testing.T) {
 	_, err := Parse("p", []byte(b.String()), nil)
 	lines := strings.Split(err.Error(), "\n")
 	require.Len(t, lines, 51)
-	require.Equal(t, "p:50:1: unknown key \"key49\": "+wanted("key49", []string{"title", "length_unit", "board", "slot", "unit", "chain", "lineup", "limits", "power", "cable"}), lines[49])
+	require.Equal(t, "p:50:1: unknown key \"key49\": "+wanted("key49", []string{"title", "length_unit", "board", "slot", "unit", "chain", "lineup", "limits", "power", "cable", "fastener", "owned", "prices"}), lines[49])
 	require.Equal(t, "and 950 more", lines[50])
 }
 

@@ -115,7 +115,7 @@ func (v view) readPlug(j *layout.Jack, changed bool) {
 			v.errorf(n.off, "plug: %q goes into a jack of kind %q, not %q: want %s", n.text, p.Kind, j.Kind, anyOf(mates))
 			return
 		}
-		j.Plug = p.PlugForm
+		j.Plug, j.PlugGiven = p.PlugForm, true
 		return
 	}
 	v.errorf(n.off, "plug: found %s: %s", n.found(), wanted(n.text, mates))
@@ -129,7 +129,7 @@ func (v view) readLeg(j *layout.Jack) {
 		sides[2], sides[3] = string(layout.LegFront), string(layout.LegBack)
 	}
 	if s, ok := v.word("leg", sides...); ok {
-		j.Leg = layout.LegSide(s)
+		j.Leg, j.LegGiven = layout.LegSide(s), true
 	} else if j.Leg != "" && !slices.Contains(sides, string(j.Leg)) {
 		j.Leg = layout.LegUp
 	}

@@ -19,9 +19,9 @@ func wanted(written string, words []string) string {
 	return "want " + anyOf(words)
 }
 
-// anyOf lists words: `"a", "b" or "c"`, at most a dozen of them.
+// anyOf lists words: `"a", "b" or "c"`, at most sixteen of them.
 func anyOf(words []string) string {
-	const most = 12
+	const most = 16
 	var b strings.Builder
 	for i, w := range words {
 		switch {

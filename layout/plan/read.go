@@ -42,13 +42,14 @@ type reader struct {
 	filledBy map[string]bool  // units in some line-up's fill
 	feedAt   map[string]*node // outputs that units name to draw from
 	unformed map[string]bool  // units whose form is unknown, and so their jacks
+	priceAt  map[string]int   // offsets of prices in the tables of what they are for
 }
 
 // read makes a plan of the tree of a text; what is wrong with it is in p.
 func read(p *problems, root *node, c *catalog.Catalog) *layout.Plan {
 	r := &reader{problems: p, forms: c, unit: layout.Millimetres, plan: &layout.Plan{},
-		unitAt: map[string]int{}, mountAt: map[string]int{}, feedAt: map[string]*node{}, filledBy: map[string]bool{}, unformed: map[string]bool{}}
-	v := r.table(root, "", 0, "title", "length_unit", "board", "slot", "unit", "chain", "lineup", "limits", "power", "cable")
+		unitAt: map[string]int{}, mountAt: map[string]int{}, feedAt: map[string]*node{}, filledBy: map[string]bool{}, unformed: map[string]bool{}, priceAt: map[string]int{}}
+	v := r.table(root, "", 0, "title", "length_unit", "board", "slot", "unit", "chain", "lineup", "limits", "power", "cable", "fastener", "owned", "prices")
 	q := r.plan
 	q.Title = "Untitled board"
 	if s, ok := v.text("title"); ok && s != "" {
@@ -68,6 +69,9 @@ func read(p *problems, root *node, c *catalog.Catalog) *layout.Plan {
 	r.readLimits(v)
 	r.readPower(v)
 	r.readCable(v)
+	r.readFastener(v)
+	r.readOwned(v)
+	r.readPrices(v)
 	return q
 }
 

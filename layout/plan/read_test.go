@@ -150,11 +150,12 @@ func TestEveryKeyOfAUnit(t *testing.T) {
 		Place: &layout.Placement{On: "deck", At: layout.Point{X: 10 * mm, Y: -5 * mm}, Turn: 3},
 		On:    []string{"deck", "step"}, Turns: []layout.Turn{0, 3}, Uses: []string{"pedal"},
 		Body: layout.Size{W: 100 * mm, D: 250 * mm, H: 60 * mm}, Overall: layout.Size{W: 104 * mm, D: 251 * mm, H: 75 * mm},
-		Mass:  1_020_583 * layout.Milligram, // 2.25 x 0.45359237 kg
-		Sweep: &layout.Sweep{Front: 1 * mm, Back: 2 * mm, Left: 3 * mm, Right: 4 * mm, From: 30 * mm, Top: 90 * mm},
-		Draw:  &layout.Draw{Millivolts: 9600, Milliamps: 12, CentrePositive: true, AC: true, Isolated: true},
+		Mass:   1_020_583 * layout.Milligram, // 2.25 x 0.45359237 kg
+		OnBase: []layout.BaseSpot{{Kind: layout.BatteryDoor, At: layout.Rect{X0: 60 * mm, Y0: 180 * mm, X1: 90 * mm, Y1: 235 * mm}}},
+		Sweep:  &layout.Sweep{Front: 1 * mm, Back: 2 * mm, Left: 3 * mm, Right: 4 * mm, From: 30 * mm, Top: 90 * mm},
+		Draw:   &layout.Draw{Millivolts: 9600, Milliamps: 12, CentrePositive: true, AC: true, Isolated: true},
 		Jacks: []layout.Jack{
-			{ID: "in", Kind: layout.Phone, Signal: layout.Audio, Dir: layout.In, Wall: layout.Right, Along: 200 * mm, Height: 25 * mm, Plug: plug("phone-right-angle"), Leg: layout.LegBack},
+			{ID: "in", Kind: layout.Phone, Signal: layout.Audio, Dir: layout.In, Wall: layout.Right, Along: 200 * mm, Height: 25 * mm, Plug: plug("phone-right-angle"), Leg: layout.LegBack, PlugGiven: true, LegGiven: true},
 			{ID: "out", Kind: layout.Phone, Signal: layout.Audio, Dir: layout.Out, Wall: layout.Left, Along: 200 * mm, Height: 30 * mm, Plug: usual(layout.Phone)},
 			{ID: "pedal", Kind: layout.MiniTRS, Signal: layout.Control, Dir: layout.In, Wall: layout.Back, Along: 50 * mm, Height: 30 * mm, Plug: usual(layout.MiniTRS)},
 			{ID: "dc", Kind: layout.DC, Signal: layout.Power, Dir: layout.In, Wall: layout.Back, Along: 20 * mm, Height: 30 * mm, Plug: usual(layout.DC)},
@@ -168,6 +169,7 @@ func TestEveryKeyOfAUnit(t *testing.T) {
 	u, f := p.Unit("squash"), form.Unit
 	require.Equal(t, layout.Size{W: 60 * mm, D: 110 * mm, H: 40 * mm}, u.Body)
 	require.Equal(t, layout.Size{W: 60*mm + f.Overall.W - f.Body.W, D: 110*mm + f.Overall.D - f.Body.D, H: 40*mm + f.Overall.H - f.Body.H}, u.Overall)
+	require.True(t, u.ToBuy)
 	require.Equal(t, 333*layout.Gram, u.Mass)
 	require.Equal(t, &layout.Placement{On: "deck", At: layout.Point{X: 1 * mm, Y: 2 * mm}}, u.Place)
 	require.Equal(t, f.Draw, u.Draw)

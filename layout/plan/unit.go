@@ -17,7 +17,7 @@ var (
 )
 
 var unitKeys = []string{"id", "label", "form", "mount", "pinned", "place", "on", "turns", "often", "uses",
-	"body", "overall", "mass", "treadle", "buffer", "sweep", "draw", "jack", "switch", "output", "watts", "mains"}
+	"body", "overall", "mass", "treadle", "buffer", "sweep", "draw", "jack", "switch", "base", "output", "watts", "mains", "owned", "price"}
 
 func (r *reader) readUnits(top view) {
 	for _, n := range top.tables("unit", maxUnits) {
@@ -85,6 +85,11 @@ func (v view) readUnit(id string) layout.Unit {
 	v.readMains(&u)
 	v.readMount(&u)
 	v.readFreedom(&u)
+	v.readBase(&u)
+	if has, ok := v.flag("owned"); ok {
+		u.ToBuy = !has
+	}
+	v.ownPrice(id)
 	return u
 }
 
