@@ -1,8 +1,10 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 
@@ -42,4 +44,17 @@ func writeFile(name string, force bool, text []byte) error {
 		return plan.WriteOver(name, text)
 	}
 	return plan.WriteNew(name, text)
+}
+
+// deliver writes to the file called out, whole or not at all, or without a name
+// to standard output.
+func (p *program) deliver(out string, force bool, write func(io.Writer) error) error {
+	if out == "" {
+		return write(p.out)
+	}
+	var text bytes.Buffer
+	if err := write(&text); err != nil {
+		return err
+	}
+	return writeFile(out, force, text.Bytes())
 }
