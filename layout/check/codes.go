@@ -138,6 +138,7 @@ const (
 	ChainOrder     = wiring.ChainOrder
 	LongUnbuffered = wiring.LongUnbuffered
 	ReelShort      = wiring.ReelShort
+	KitShort       = wiring.KitShort
 	FeedbackLoop   = wiring.FeedbackLoop
 	UsedTwice      = wiring.UsedTwice
 )

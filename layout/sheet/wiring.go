@@ -20,7 +20,9 @@ type Wiring struct {
 	Schema  string         `json:"schema"`
 	Title   string         `json:"title"`
 	Lineups []WiringLineup `json:"lineups"`
+	Plugs   []ChosenPlug   `json:"chosen_plugs"`
 	Kit     []WiringKit    `json:"kit"`
+	Spare   []SpareCable   `json:"spare"`
 	Reels   Reels          `json:"reels"`
 	plan    *layout.Plan   // for the player's measure
 }
@@ -35,11 +37,14 @@ type WiringLineup struct {
 	Findings []Finding     `json:"findings"`
 }
 
-// WiringCable is a cable with the forms of its plugs, "" off the board.
+// WiringCable is a cable with the forms of its plugs, "" off the board, and where
+// their legs point, named as at their unit's turn 0, "" for a plug without one.
 type WiringCable struct {
 	Cable
 	FromPlug string `json:"from_plug"`
 	ToPlug   string `json:"to_plug"`
+	FromLeg  string `json:"from_leg"`
+	ToLeg    string `json:"to_leg"`
 	Stereo   bool   `json:"stereo"` // one of the two of a stereo link
 }
 
@@ -58,9 +63,13 @@ type Stretch struct {
 	Whole      bool     `json:"whole"`
 }
 
-// WiringKit is a cable of the kit with its plugs and where it goes.
+// WiringKit is a cable of the kit with its plugs and where it goes. Owned is set
+// for one that the player has; its cut is then its own length, its name what the
+// player calls it.
 type WiringKit struct {
 	KitCable
+	Owned bool      `json:"owned"`
+	Name  string    `json:"name"`
 	Label string    `json:"label"`
 	Plugs [2]string `json:"plugs"`
 	Uses  []KitUse  `json:"uses"`
@@ -74,18 +83,21 @@ type KitUse struct {
 	To     JackRef `json:"to"`
 }
 
-// Reels is the list by which the kit is cut. Proved is set when no list needs
-// fewer reels.
+// Reels is the list by which what is to be made of the kit is cut. Length is that
+// of a new reel. Proved is set when no list needs fewer new reels.
 type Reels struct {
 	Length float64 `json:"length_mm"`
 	Proved bool    `json:"proved"`
 	List   []Reel  `json:"list"`
 }
 
-// Reel is what to cut from one reel, by IDs of the kit, and what is left.
+// Reel is what to cut from one reel, by IDs of the kit, and what is left. Owned is
+// set for the one that the player has.
 type Reel struct {
-	Kit  []string `json:"kit"`
-	Left float64  `json:"left_mm"`
+	Length float64  `json:"length_mm"`
+	Owned  bool     `json:"owned"`
+	Kit    []string `json:"kit"`
+	Left   float64  `json:"left_mm"`
 }
 
 // NewWiring works out the plan's cables as it stands. The plan must not change
@@ -93,12 +105,12 @@ type Reel struct {
 func NewWiring(p *layout.Plan) *Wiring {
 	r := wiring.Wire(p)
 	w := &Wiring{Schema: WiringSchema, Title: p.Title, Lineups: make([]WiringLineup, 0, len(p.Lineups)), Kit: []WiringKit{},
-		Reels: Reels{Length: r.Reel.MM(), Proved: r.Proved, List: []Reel{}}, plan: p}
+		Plugs: chosenPlugs(p), Spare: spareCables(r), Reels: Reels{Length: r.Reel.MM(), Proved: r.Proved, List: []Reel{}}, plan: p}
 	for i := range r.Wirings {
 		w.Lineups = append(w.Lineups, wiringLineup(&r.Wirings[i], r.Issues))
 	}
 	for i, k := range r.Kit {
-		x := WiringKit{KitCable: kitOf(&r.Kit[i]), Label: k.Label, Plugs: k.Plugs, Uses: []KitUse{}}
+		x := WiringKit{KitCable: kitOf(&r.Kit[i]), Owned: k.Owned, Name: k.Name, Label: k.Label, Plugs: k.Plugs, Uses: []KitUse{}}
 		for _, u := range k.Uses {
 			cs := r.Of(u.Lineup).Cables
 			c := cs[slices.IndexFunc(cs, func(c wiring.Cable) bool { return c.ID == u.Cable })]
@@ -107,7 +119,7 @@ func NewWiring(p *layout.Plan) *Wiring {
 		w.Kit = append(w.Kit, x)
 	}
 	for _, b := range r.List {
-		w.Reels.List = append(w.Reels.List, Reel{Kit: append([]string{}, b.Kit...), Left: b.Left.MM()})
+		w.Reels.List = append(w.Reels.List, Reel{b.Length.MM(), b.Owned, append([]string{}, b.Kit...), b.Left.MM()})
 	}
 	return w
 }
@@ -116,7 +128,7 @@ func wiringLineup(w *wiring.Wiring, issues []wiring.Issue) WiringLineup {
 	out := WiringLineup{Name: w.Lineup, Cables: []WiringCable{}, Cable: wiring.Total(w.Cables).MM(), Load: []Stretch{}, Findings: []Finding{}}
 	for i := range w.Cables {
 		c := &w.Cables[i]
-		out.Cables = append(out.Cables, WiringCable{cableOf(c), c.Plugs[0], c.Plugs[1], c.Stereo})
+		out.Cables = append(out.Cables, WiringCable{cableOf(c), c.Plugs[0], c.Plugs[1], string(c.Legs[0]), string(c.Legs[1]), c.Stereo})
 	}
 	for _, s := range w.Load {
 		out.Load = append(out.Load, Stretch{Where: s.Where, From: s.From, To: s.To, Through: append([]string{}, s.Through...),
@@ -164,7 +176,9 @@ func (w *Wiring) Text(to io.Writer) error {
 	for i := range w.Lineups {
 		t.wiring(&w.Lineups[i])
 	}
+	t.chosenPlugs(w.Plugs)
 	t.kit(w)
+	t.spare(w.Spare)
 	t.reels(w)
 	_, err := io.WriteString(to, t.b.String())
 	return err
@@ -230,22 +244,15 @@ func (t *writer) kit(w *Wiring) {
 		t.lines("  No cables.")
 		return
 	}
-	var sum layout.Length
-	for _, k := range w.Kit {
-		cut := micrometres(k.Cut)
-		sum += cut
-		made := "no ready-made length"
-		if k.Stock > 0 {
-			made = "ready-made " + t.length(micrometres(k.Stock))
-		}
-		t.lines(para(fmt.Sprintf("  %-3s", k.ID), fmt.Sprintf("%s, %s; %s", t.length(cut), made, plugWords(k.Plugs)))...)
+	for i := range w.Kit {
+		k := &w.Kit[i]
+		t.lines(para(fmt.Sprintf("  %-3s", k.ID), fmt.Sprintf("%s, %s; %s", t.length(micrometres(k.Cut)), t.origin(k), plugWords(k.Plugs)))...)
 		for _, s := range whereabouts(k.Uses, len(w.plan.Lineups)) {
 			t.lines(para("       ", s)...)
 		}
 	}
 	t.lines("")
-	t.lines(para("  ", fmt.Sprintf("In all %d %s, %d plugs, %s of cable. Cut lengths are before the plugs go on.",
-		len(w.Kit), plural(len(w.Kit), "cable"), 2*len(w.Kit), t.length(sum)))...)
+	t.lines(para("  ", t.kitSum(w.Kit))...)
 }
 
 func plugWords(plugs [2]string) string {
@@ -285,12 +292,9 @@ func (t *writer) reels(w *Wiring) {
 	t.lines("")
 	t.title("Cut list", "-")
 	t.lines("")
-	n := len(w.Reels.List)
-	least := ", the fewest there can be"
-	if !w.Reels.Proved {
-		least = ", perhaps not the fewest there can be"
+	for _, line := range t.reelWords(&w.Reels) {
+		t.lines(para("  ", line)...)
 	}
-	t.lines(para("  ", fmt.Sprintf("From reels of %s: %d %s%s.", t.length(micrometres(w.Reels.Length)), n, plural(n, "reel"), least))...)
 	cut := map[string]string{}
 	for _, k := range w.Kit {
 		cut[k.ID] = k.ID + " " + t.num(micrometres(k.Cut))
@@ -300,6 +304,6 @@ func (t *writer) reels(w *Wiring) {
 		for _, id := range b.Kit {
 			parts = append(parts, cut[id])
 		}
-		t.lines(para(fmt.Sprintf("  Reel %d: ", i+1), fmt.Sprintf("%s; %s left", strings.Join(parts, ", "), t.length(micrometres(b.Left))))...)
+		t.lines(para(reelName(w.Reels.List, i), fmt.Sprintf("%s; %s left", strings.Join(parts, ", "), t.length(micrometres(b.Left))))...)
 	}
 }
