@@ -52,6 +52,9 @@ func decide(ctx context.Context, p *Problem, opt Options, workers int) Result {
 	if t := newTightFill(m, tights); t != nil {
 		list[1] = searcher{name: "tight", share: 240, run: t.run}
 	}
+	if opt.Complete {
+		list = []searcher{{name: "learn", share: 240, run: func(pc *pacer) outcome { return newLearner(m, loads).run(pc) }}}
+	}
 	out, nodes := race(ctx, workers, opt.Steps, list)
 	return Result{Verdict: out.verdict, Places: out.places, Reason: out.reason, Nodes: nodes}
 }

@@ -2,7 +2,7 @@ package pack
 
 import (
 	"math/rand/v2"
-	"sort"
+	"slices"
 )
 
 // local is the repairing search: it keeps a set of items that stand without
@@ -230,7 +230,7 @@ func (l *local) scan(i, c int, best *choice) {
 }
 
 func distinct(v []int64) []int64 {
-	sort.Slice(v, func(i, j int) bool { return v[i] < v[j] })
+	slices.Sort(v)
 	k := 0
 	for i := range v {
 		if i == 0 || v[i] != v[k-1] {

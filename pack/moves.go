@@ -119,6 +119,10 @@ type mover struct {
 	// groups counts the groups of either sort that can move: other moves
 	// together weigh less than one dear move.
 	dearGroups, cheapGroups int
+	// Made for the first question and good for all.
+	m       *model
+	staying []bool
+	loads   []tight
 }
 
 // counts reports whether moving item i would count.
@@ -194,12 +198,17 @@ func (q *mover) within(ctx context.Context, opt Options, most int64, best *Moves
 	if ctx.Err() != nil {
 		return Undecided
 	}
-	m, staying := q.model()
-	if m.noRegion() != nil {
+	if q.m == nil {
+		q.m, q.staying = q.model()
+		if q.m.noRegion() == nil {
+			q.loads = q.m.crowded(q.m.levels(), 2)
+		}
+	}
+	if q.m.noRegion() != nil {
 		return Impossible
 	}
-	l := newLearner(m, m.crowded(m.levels(), 2))
-	q.limit(l, staying, most)
+	l := newLearner(q.m, q.loads)
+	q.limit(l, q.staying, most)
 	out, nodes := race(ctx, 1, opt.Steps, []searcher{{name: "learn", share: 500, run: l.run}})
 	best.Nodes += nodes
 	if out.verdict == Fits {

@@ -106,6 +106,9 @@ type Options struct {
 	// Workers is how many searches may run beside each other; zero means
 	// as many as there are processors.
 	Workers int
+	// Complete leaves the repairing search out: for small problems, and where
+	// a refusal is likelier than an arrangement.
+	Complete bool
 	// Objective, if set, is improved once something fits.
 	Objective Objective
 	// Start, if set, is an arrangement to begin from, one place an item. It

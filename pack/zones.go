@@ -23,6 +23,7 @@ type zone struct {
 	room   int64
 	covers [][]cover // by item and cell
 	clean  bool      // each box is always inside r or always outside
+	whole  []*cover  // by kind, of cells in which all its boxes are inside r
 }
 
 // cover is what an item in a cell takes of a zone wherever its origin is: the
@@ -196,6 +197,7 @@ func (m *model) newZone(g Mask, r forbid, z0, z1 int64) *zone {
 	}
 	zn.room = (r.x1-r.x0)*(r.y1-r.y0) - unionArea(zn.holes)
 	zn.covers = make([][]cover, len(m.cells))
+	zn.whole = make([]*cover, len(m.kinds))
 	for i, cs := range m.cells {
 		zn.covers[i] = make([]cover, len(cs))
 		for k, c := range cs {
@@ -206,18 +208,42 @@ func (m *model) newZone(g Mask, r forbid, z0, z1 int64) *zone {
 }
 
 func (zn *zone) coverOf(m *model, c cell) cover {
-	var cv cover
-	for _, b := range m.kinds[c.kind].boxes {
-		if b.Groups&zn.group == 0 || b.Z0 >= zn.z1 || zn.z0 >= b.Z1 {
-			continue
+	boxes := m.kinds[c.kind].boxes
+	counts := func(b Box) bool { return b.Groups&zn.group != 0 && b.Z0 < zn.z1 && zn.z0 < b.Z1 }
+	inside := func(b Box) bool {
+		return c.x0+b.X0 >= zn.r.x0 && c.x1+b.X1 <= zn.r.x1 && c.y0+b.Y0 >= zn.r.y0 && c.y1+b.Y1 <= zn.r.y1
+	}
+	n, in := 0, 0
+	for _, b := range boxes {
+		if counts(b) {
+			n++
+			if inside(b) {
+				in++
+			}
 		}
-		if c.x0+b.X0 >= zn.r.x0 && c.x1+b.X1 <= zn.r.x1 && c.y0+b.Y0 >= zn.r.y0 && c.y1+b.Y1 <= zn.r.y1 {
+	}
+	// Cells in which all boxes count cover the same.
+	whole := in == n
+	if whole && zn.whole[c.kind] != nil {
+		return *zn.whole[c.kind]
+	}
+	var cv cover
+	if in > 0 {
+		cv.rects = make([]forbid, 0, in)
+	}
+	for _, b := range boxes {
+		switch {
+		case !counts(b):
+		case inside(b):
 			cv.rects = append(cv.rects, forbid{b.X0, b.Y0, b.X1, b.Y1})
-		} else if c.x1+b.X1 > zn.r.x0 && c.x0+b.X0 < zn.r.x1 && c.y1+b.Y1 > zn.r.y0 && c.y0+b.Y0 < zn.r.y1 {
+		case c.x1+b.X1 > zn.r.x0 && c.x0+b.X0 < zn.r.x1 && c.y1+b.Y1 > zn.r.y0 && c.y0+b.Y0 < zn.r.y1:
 			zn.clean = false
 		}
 	}
 	cv.area = unionArea(cv.rects)
+	if whole {
+		zn.whole[c.kind] = &cv
+	}
 	return cv
 }
 
@@ -254,10 +280,28 @@ func (zn *zone) lessThan(o *zone) bool {
 	return true
 }
 
+// apartArea is the area of rectangles of which no two overlap; ok is false where
+// some do, or where there are too many to look at each two.
+func apartArea(rs []forbid) (area int64, ok bool) {
+	const few = 16
+	if len(rs) > few {
+		return 0, false
+	}
+	for i, r := range rs {
+		for _, s := range rs[:i] {
+			if r.x0 < s.x1 && s.x0 < r.x1 && r.y0 < s.y1 && s.y0 < r.y1 {
+				return 0, false
+			}
+		}
+		area += (r.x1 - r.x0) * (r.y1 - r.y0)
+	}
+	return area, true
+}
+
 // unionArea is the area that the rectangles cover together.
 func unionArea(rs []forbid) int64 {
-	if len(rs) == 1 {
-		return (rs[0].x1 - rs[0].x0) * (rs[0].y1 - rs[0].y0)
+	if sum, ok := apartArea(rs); ok {
+		return sum
 	}
 	var xs []int64
 	for _, r := range rs {

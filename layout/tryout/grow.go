@@ -18,19 +18,21 @@ const (
 	GrowBoard = "board"
 )
 
-// growth looks for the least that slot or board must grow to make room. Of two
-// opposite edges of the slot the one that goes out less is told.
+// growth looks for the least that the slot must grow to make room, in width and
+// in depth; of two opposite edges the one that goes out less is told. Where the
+// slot cannot grow enough on the board as it is, the board grows with it.
 func (f *finder) growth(ctx context.Context, opt pack.Options) error {
 	for _, ways := range [][]Growth{
-		{{What: GrowSlot, Side: layout.Right}, {What: GrowSlot, Side: layout.Left}},
-		{{What: GrowSlot, Side: layout.Back}, {What: GrowSlot, Side: layout.Front}},
-		{{What: GrowBoard, Side: layout.Right}},
-		{{What: GrowBoard, Side: layout.Back}},
+		{{What: GrowSlot, Side: layout.Right}, {What: GrowSlot, Side: layout.Left}, {What: GrowBoard, Side: layout.Right}},
+		{{What: GrowSlot, Side: layout.Back}, {What: GrowSlot, Side: layout.Front}, {What: GrowBoard, Side: layout.Back}},
 	} {
 		var best *Growth
 		for _, g := range ways {
 			limit := f.limit(g)
-			if best != nil {
+			switch {
+			case best != nil && g.What == GrowBoard:
+				continue
+			case best != nil:
 				limit = min(limit, best.By-layout.Millimetre)
 			}
 			ok, err := f.grow(ctx, &g, limit, opt)
@@ -144,7 +146,12 @@ func (f *finder) grow(ctx context.Context, g *Growth, limit layout.Length, opt p
 		}
 		return out
 	}
-	part, err := pack.LeastGrowth(ctx, some, int64(limit), unit, opt)
+	few := opt
+	few.Complete = len(con.Units) <= fewItems
+	if res, err := pack.Solve(ctx, some(int64(limit)), few); err != nil || res.Verdict == pack.Impossible {
+		return false, err
+	}
+	part, err := pack.LeastGrowth(ctx, some, int64(limit), unit, few)
 	if err != nil || part.Enough < 0 {
 		return false, err
 	}

@@ -50,6 +50,10 @@ type finder struct {
 	a     *Answer
 	// stay and move are what the two parts of the ladder have come to.
 	stay, move pack.Verdict
+	// in is the model of one line-up by itself, named by name, that is
+	// refused; nil if none is known to be.
+	in   *arrange.Model
+	name string
 }
 
 // Try asks one question.
@@ -119,8 +123,15 @@ func (f *finder) round(ctx context.Context) error {
 			return err
 		}
 	}
-	if err := f.moving(ctx); err != nil {
+	// A line-up that is refused by itself settles it, and is the smaller
+	// problem.
+	if err := f.refused(ctx); err != nil {
 		return err
+	}
+	if f.in == nil {
+		if err := f.moving(ctx); err != nil {
+			return err
+		}
 	}
 	if f.move == pack.Impossible {
 		f.a.Verdict, f.a.Proved = Impossible, true

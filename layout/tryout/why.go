@@ -13,6 +13,9 @@ import (
 // mostSets bounds how many sets of units are looked at for a smaller one.
 const mostSets = 1500
 
+// fewItems is up to how many items the complete search alone is quicker.
+const fewItems = 7
+
 // culprit finds units that cannot stand together, in a plan of some line-ups.
 type culprit struct {
 	ctx   context.Context
@@ -67,7 +70,9 @@ func (c *culprit) try(set uint64) pack.Verdict {
 		}
 	}
 	p, items := c.problem(set)
-	res, err := pack.Solve(c.ctx, p, c.opt)
+	opt := c.opt
+	opt.Complete = len(items) <= fewItems
+	res, err := pack.Solve(c.ctx, p, opt)
 	switch {
 	case err != nil:
 		return pack.Undecided
@@ -179,8 +184,8 @@ func setsOf(must uint64, n, size int) []uint64 {
 func (f *finder) explain(ctx context.Context) error {
 	opt := f.options()
 	opt.Steps = min(opt.Steps, reasonSteps)
-	in, m, err := f.where(ctx, opt)
-	if err != nil || m == nil {
+	in, m, err := f.where()
+	if err != nil {
 		return err
 	}
 	c := newCulprit(ctx, m, opt)
@@ -212,21 +217,32 @@ func (f *finder) explain(ctx context.Context) error {
 	return f.growth(ctx, opt)
 }
 
-// where finds line-ups that cannot be even with all their units free: one by
-// itself if that does, else all.
-func (f *finder) where(ctx context.Context, opt pack.Options) ([]string, *arrange.Model, error) {
+// refused looks for a line-up that cannot be by itself, all its units free.
+func (f *finder) refused(ctx context.Context) error {
+	opt := f.options()
+	opt.Steps = min(opt.Steps, reasonSteps)
 	for _, l := range f.t.touched {
 		m, err := arrange.NewModel(arrange.Only(f.t.plan, []string{l}), nil, arrange.Apart, nil)
 		if err != nil {
-			return nil, nil, err
+			return err
 		}
 		res, err := pack.Solve(ctx, m.Problem(), opt)
 		if err != nil {
-			return nil, nil, err
+			return err
 		}
 		if res.Verdict == pack.Impossible {
-			return []string{l}, m, nil
+			f.in, f.name, f.move = m, l, pack.Impossible
+			return nil
 		}
+	}
+	return nil
+}
+
+// where returns the model that is refused, and its line-ups: one by itself, if
+// one is, else all.
+func (f *finder) where() ([]string, *arrange.Model, error) {
+	if f.in != nil {
+		return []string{f.name}, f.in, nil
 	}
 	m, err := arrange.NewModel(f.t.plan, nil, arrange.Apart, nil)
 	var all []string
