@@ -4,16 +4,17 @@ import (
 	"slices"
 
 	"footplank/layout"
+	"footplank/layout/mount"
 	"footplank/layout/power"
 )
 
 // All checks every line-up of the plan, in its order.
 func All(p *layout.Plan) []Result {
 	out := make([]Result, 0, len(p.Lineups))
-	m := powerMap(p)
+	m, f := powerMap(p), mount.Lay(p)
 	for i := range p.Lineups {
 		l := &p.Lineups[i]
-		fs := lineupWith(p, l, m)
+		fs := lineupWith(p, l, m, f)
 		out = append(out, Result{Lineup: l.Name, Verdict: Verdict(fs, false), Findings: fs})
 	}
 	return out
@@ -21,10 +22,10 @@ func All(p *layout.Plan) []Result {
 
 // Lineup checks one line-up of the plan: faults first, then by code and units.
 // It changes nothing and always answers the same for the same plan.
-func Lineup(p *layout.Plan, l *layout.Lineup) []Finding { return lineupWith(p, l, powerMap(p)) }
+func Lineup(p *layout.Plan, l *layout.Lineup) []Finding { return lineupWith(p, l, powerMap(p), mount.Lay(p)) }
 
-// lineupWith checks a line-up, the plan's power map being known.
-func lineupWith(p *layout.Plan, l *layout.Lineup, m *power.Result) []Finding {
+// lineupWith checks a line-up, the plan's power map and fastener being known.
+func lineupWith(p *layout.Plan, l *layout.Lineup, m *power.Result, f *mount.Result) []Finding {
 	c := newChecker(p, l)
 	c.places()
 	c.collisions()
@@ -38,6 +39,7 @@ func lineupWith(p *layout.Plan, l *layout.Lineup, m *power.Result) []Finding {
 	c.balance()
 	c.inputSide()
 	c.power(m)
+	c.fastener(f)
 	sortFindings(c.found)
 	return c.found
 }

@@ -19,6 +19,7 @@
 //	          -> load    mass, balance under a foot
 //	          -> signal  side of the input
 //	          -> power   the power map of all line-ups, made once
+//	          -> mount   the fastener of all line-ups, laid once
 //
 // Cables are asked of layout/wiring by whoever wants them, for their runs take
 // longer than all rules together; WithCables puts what is wrong with them among

@@ -22,7 +22,9 @@ func tiny() *layout.Plan {
 			box("b", 200*mm, 20*mm),
 		},
 		Lineups: []layout.Lineup{{Name: "all"}},
-		Limits:  layout.Limits{Mass: 23 * layout.Kilogram, Reach: 72 * mm, StepOver: 40 * mm, FootForce: 300},
+		// Strong enough that none of the rules' own boards is about fastener.
+		Fastening: layout.Fastening{Interlock: layout.FastenerRoll{StrengthKPa: 380}},
+		Limits:    layout.Limits{Mass: 23 * layout.Kilogram, Reach: 72 * mm, StepOver: 40 * mm, FootForce: 300},
 	}
 }
 

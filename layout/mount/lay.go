@@ -173,6 +173,9 @@ func (b *bed) groundOf(members []*stand) *ground {
 // any of its line-ups: those that lie nearest to its middle first, so that what
 // stays keeps it from rocking.
 func (b *bed) trim(group []int, tracks []track) {
+	if len(tracks) == 0 {
+		return
+	}
 	for at := 0; at < len(group); {
 		from := at
 		for at < len(group) && b.all[group[at]].unit == b.all[group[from]].unit {

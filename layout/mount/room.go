@@ -63,6 +63,9 @@ func stands(p *layout.Plan) []*stand {
 	return out
 }
 
+// newStand works out where a unit bears and where its pieces may lie: its base
+// less the margin, on the surface or its rails less Clear. Where a rail bears so
+// little of the base's edge that the margin would leave no piece, Clear must do.
 func newStand(p *layout.Plan, u *layout.Unit, pl layout.Placement, surface *layout.Surface, roll *Roll) *stand {
 	s := &stand{unit: u, place: pl, kind: roll.Kind, base: u.Base(pl), slack: 1, parts: []layout.Rect{surface.At}}
 	if surface.Rails != nil {
@@ -86,9 +89,13 @@ func newStand(p *layout.Plan, u *layout.Unit, pl layout.Placement, surface *layo
 		}
 		s.bears = append(s.bears, bears)
 		around = around.Union(bears)
-		if r := inset(part, Clear).Intersect(inner); r.W() >= Least && r.D() >= Least {
-			s.free = append(s.free, r)
-			free = free.Union(r)
+		r := inset(part, Clear)
+		for _, within := range []layout.Rect{inner, inset(s.base, Clear)} {
+			if r := r.Intersect(within); r.W() >= Least && r.D() >= Least {
+				s.free = append(s.free, r)
+				free = free.Union(r)
+				break
+			}
 		}
 	}
 	slices.SortStableFunc(s.free, func(a, b layout.Rect) int {
