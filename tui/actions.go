@@ -19,40 +19,38 @@ type action struct {
 // table is the actions of one mode.
 type table []action
 
-// tables is every table.
-type tables struct {
-	board, strip table
-}
-
-func newTables() tables { return tables{board: boardTable(), strip: stripTable()} }
-
 // bind is a binding of keys under one name for the help.
 func bind(name string, keys ...string) key.Binding {
 	return key.NewBinding(key.WithKeys(keys...), key.WithHelp(name, ""))
 }
 
-// press does what the key is bound to. Where that cannot be done now it says
-// why instead of doing nothing.
-func (t table) press(m *Model, msg tea.KeyMsg) tea.Cmd {
+// find returns the action that a key is bound to, or nil.
+func (t table) find(msg tea.KeyMsg) *action {
 	for i := range t {
-		a := &t[i]
-		if !key.Matches(msg, a.keys) {
-			continue
+		if key.Matches(msg, t[i].keys) {
+			return &t[i]
 		}
-		if a.edits() && msg.String() != "enter" {
-			m.takeOwn()
-		}
-		if why, can := a.now(m); !can {
-			m.say("", sentence(why))
-			return nil
-		}
-		return a.do(m, msg.String())
 	}
 	return nil
 }
 
+// press does what the key is bound to. Where that cannot be done now it says
+// why instead of doing nothing.
+func (a *action) press(m *Model, msg tea.KeyMsg) tea.Cmd {
+	if a.edits() && msg.String() != "enter" {
+		m.takeOwn()
+	}
+	if why, can := a.now(m); !can {
+		m.say("", sentence(why))
+		return nil
+	}
+	return a.do(m, msg.String())
+}
+
 // edits reports whether the action may change the plan's units.
-func (a *action) edits() bool { return a.group == moving || a.group == changing }
+func (a *action) edits() bool {
+	return a.group == moving || a.group == changing || a.group == pairGroup
+}
 
 // always is for what can always be done and always means the same.
 func always(what string) func(*Model) (string, bool) {

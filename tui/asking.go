@@ -78,37 +78,50 @@ func (m *Model) startNaming() tea.Cmd {
 	return nil
 }
 
-// typed handles a key while a line is typed.
-func (m *Model) typed(msg tea.KeyMsg) tea.Cmd {
-	find := m.mode == looking
-	switch msg.Type {
-	case tea.KeyEsc:
-		if find {
-			m.selected = m.before
-		}
-		m.mode, m.quitAfter = onBoard, false
-		return nil
-	case tea.KeyEnter:
-		m.mode = onBoard
-		if find {
+// lookingTable is what keys do while a unit is looked for; all others are text.
+func lookingTable() table {
+	const group = ""
+	return table{
+		{bind("enter", "enter"), group, always("choose"), do(func(m *Model) tea.Cmd { m.mode = onBoard; return nil })},
+		{bind("tab", "tab", "down", "shift+tab", "up"), group, always("next match"), func(m *Model, pressed string) tea.Cmd {
+			m.nextMatch(pressed == "tab" || pressed == "down")
 			return nil
-		}
-		name := strings.TrimSpace(m.input.Value())
-		if name == "" {
-			m.mode = naming
-			m.say("", "A name is needed, like board.toml. Esc leaves without saving.")
+		}},
+		{bind("esc", "esc"), group, always("back"), do(func(m *Model) tea.Cmd {
+			m.selected, m.mode = m.before, onBoard
 			return nil
-		}
-		return m.saveAs(name, false)
-	case tea.KeyTab, tea.KeyDown, tea.KeyShiftTab, tea.KeyUp:
-		if find {
-			m.nextMatch(msg.Type == tea.KeyTab || msg.Type == tea.KeyDown)
-		}
+		})},
+	}
+}
+
+// namingTable is what keys do while the name of a file is typed.
+func namingTable() table {
+	const group = ""
+	return table{
+		{bind("enter", "enter"), group, always("save"), do((*Model).named)},
+		{bind("esc", "esc"), group, always("do not save"), do(func(m *Model) tea.Cmd {
+			m.mode, m.quitAfter = onBoard, false
+			return nil
+		})},
+	}
+}
+
+// named saves under the name that was typed.
+func (m *Model) named() tea.Cmd {
+	name := strings.TrimSpace(m.input.Value())
+	if name == "" {
+		m.say("", "A name is needed, like board.toml. Esc leaves without saving.")
 		return nil
 	}
+	m.mode = onBoard
+	return m.saveAs(name, false)
+}
+
+// typed handles a key that goes into the line.
+func (m *Model) typed(msg tea.KeyMsg) tea.Cmd {
 	var cmd tea.Cmd
 	m.input, cmd = m.input.Update(msg)
-	if find {
+	if m.mode == looking {
 		m.selected = m.before
 		if hits := m.matches(); len(hits) > 0 && m.input.Value() != "" {
 			m.selected = hits[0].ID

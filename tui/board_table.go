@@ -33,6 +33,7 @@ func boardTable() table {
 		{bind("1 2 3 4", "1", "2", "3", "4"), moving, nowStride, (*Model).chooseStride},
 
 		{bind("t T", "t", "T"), changing, nowTurn, (*Model).turn},
+		{bind("n", "n"), changing, nowStartPair, do((*Model).startPairing)},
 		{bind("o", "o"), changing, nowOnto, do((*Model).ontoNext)},
 		{bind("m", "m"), changing, nowMount, do((*Model).changeMount)},
 		{bind("p", "p"), changing, nowPin, do((*Model).pin)},
@@ -54,10 +55,16 @@ func planTable() table {
 		{bind("k K", "k", "K"), looks, nowWire, (*Model).nextWire},
 		{bind("e", "e"), looks, nowSums("power: who is on which output, and how full it is, on a page"), do((*Model).powerPage)},
 		{bind("x", "x"), looks, nowSums("the kit of cables for all line-ups and how to cut it, on a page"), do((*Model).kitPage)},
+		{bind("+ -", "+", "=", "-", "_"), looks, nowZoom, (*Model).zoomKey},
+		{bind("0", "0"), looks, nowWhole, do((*Model).wholeBoard)},
+		{bind("z", "z"), looks, nowCloseUp, do((*Model).closeUp)},
+		{bind("pgup pgdown home end", "pgup", "pgdown", "home", "end", "alt+up", "alt+down", "alt+left", "alt+right"), looks, nowPan, (*Model).pan},
+		{bind("d D", "d", "D"), looks, nowLook, (*Model).nextLook},
 		{bind("v", "v"), looks, always("choose what the drawing shows"), do(func(m *Model) tea.Cmd { m.mode = showing; return nil })},
 
 		{bind("s", "s", "ctrl+s"), files, nowSave, do((*Model).save)},
 		{bind("S", "S"), files, always("save under another name"), do((*Model).startNaming)},
+		{bind("M", "M"), files, nowMouseKey, do((*Model).toggleMouse)},
 		{bind("?", "?", "f1"), files, always("this help"), do((*Model).helpPage)},
 		{bind("q", "q"), files, nowQuit, do((*Model).quit)},
 	}

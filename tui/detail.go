@@ -6,7 +6,6 @@ import (
 	"footplank/layout"
 	"footplank/layout/arrange"
 	"footplank/layout/wiring"
-	"footplank/tui/edit"
 )
 
 // detailLines is the selected unit: two lines on a small screen, a panel on a
@@ -149,7 +148,7 @@ func (m *Model) gaps(u *layout.Unit, to string) []string {
 		return []string{"Space gives it a place and picks it up; a arranges all."}
 	}
 	s := &m.styles.sign
-	around := edit.Around(m.plan(), m.lineupNow(), u)
+	around := m.around(u)
 	var out []string
 	for _, d := range []struct {
 		sign string

@@ -155,9 +155,11 @@ func TestShow(t *testing.T) {
 	assert.Equal(t, onBoard, p.m.mode)
 	assert.False(t, p.m.show.plugs)
 	assert.False(t, p.m.show.cables)
-	assert.Equal(t, "deck", p.m.show.surface)
+	assert.Equal(t, "deck", p.m.camera.surface)
 	p.keys("v", "d", "d")
-	assert.Empty(t, p.m.show.surface)
+	assert.True(t, p.m.camera.below)
+	p.keys("d")
+	assert.Equal(t, camera{}, p.m.camera)
 }
 
 func TestHelpIsSearched(t *testing.T) {
@@ -171,11 +173,12 @@ func TestHelpIsSearched(t *testing.T) {
 // Help names every key of the tables, and no key stands in one table twice.
 func TestEveryKeyIsInTheHelpOnce(t *testing.T) {
 	p := newPlayer(t, Options{NoColor: true}, 80, 24)
-	for name, table := range map[string]table{"board": p.m.tables.board, "strip": p.m.tables.strip} {
+	for i := range p.m.modes {
+		mode := &p.m.modes[i]
 		seen := map[string]bool{}
-		for i := range table {
-			a := &table[i]
-			assert.NotEmpty(t, a.group)
+		name := digits(i)
+		for _, a := range append(append(table(nil), mode.table...), mode.letters...) {
+			assert.NotEmpty(t, mode.name+a.group)
 			what, _ := a.now(p.m)
 			assert.NotEmpty(t, what, a.keys.Help().Key)
 			for _, k := range a.keys.Keys() {

@@ -1,21 +1,39 @@
 package tui
 
-// hint is a key and what it does, in a word or two.
-type hint struct{ key, what string }
+import tea "github.com/charmbracelet/bubbletea"
 
-// hints is the last line: the keys that matter most now, as many as fit. The
-// last two of the list always do.
+// hint is a key and what it does, in a word or two. It is a button too: a click
+// presses the key.
+type hint struct {
+	key, what string
+	press     string // the key that a click presses; "" for key itself
+}
+
+// button is a key on screen: the columns that it takes and what to press.
+type button struct {
+	x, w  int
+	press string
+}
+
+// hints is the last line: the keys that matter most now, as many as fit.
 func (m *Model) hints() string {
-	list := m.hintList()
+	line, _ := m.hintLine()
+	return fit(line, m.areas.hints.w, "")
+}
+
+// hintLine sets as many hints as fit, the last two of the list always.
+func (m *Model) hintLine() (line string, at []button) {
+	list := m.modes[m.mode].hints(m)
 	width := func(h hint) int { return cells(m.ascii(h.key)) + 1 + cells(m.ascii(h.what)) + 2 }
 	last := max(len(list)-2, 0)
-	room := m.areas.hints.w + 1
+	room, x := m.areas.hints.w+1, 0
 	for _, h := range list[last:] {
 		room -= width(h)
 	}
-	line := ""
 	add := func(h hint) {
 		line += " " + m.styles.key.over(m.ascii(h.key)) + " " + m.styles.quiet.over(m.ascii(h.what)) + " "
+		at = append(at, button{x, width(h), h.pressed()})
+		x += width(h)
 	}
 	for _, h := range list[:last] {
 		if room -= width(h); room < 0 {
@@ -26,36 +44,62 @@ func (m *Model) hints() string {
 	for _, h := range list[last:] {
 		add(h)
 	}
-	return fit(line, m.areas.hints.w, "")
+	return line, at
 }
 
-func (m *Model) hintList() []hint {
+// pressed is the key that a click on the hint presses, "" where it names
+// several.
+func (h hint) pressed() string {
+	switch {
+	case h.press != "":
+		return h.press
+	case len([]rune(h.key)) == 1 || buttonKeys[h.key] != 0:
+		return h.key
+	}
+	return ""
+}
+
+// buttonKeys are the keys without a letter that can be clicked.
+var buttonKeys = map[string]tea.KeyType{
+	"esc": tea.KeyEsc, "enter": tea.KeyEnter, "tab": tea.KeyTab, "space": tea.KeySpace, "pgdown": tea.KeyPgDown,
+	"left": tea.KeyLeft, "right": tea.KeyRight,
+}
+
+// click presses the key of the button in a column.
+func (m *Model) clickButton(at []button, x int) tea.Cmd {
+	for _, b := range at {
+		if x >= b.x && x < b.x+b.w && b.press != "" {
+			return m.pressNamed(b.press)
+		}
+	}
+	return nil
+}
+
+// pressNamed is as if a key were pressed.
+func (m *Model) pressNamed(name string) tea.Cmd {
+	msg := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(name)}
+	if t, ok := buttonKeys[name]; ok {
+		msg = tea.KeyMsg{Type: t}
+	}
+	if name == "space" {
+		msg.Runes = []rune{' '}
+	}
+	return m.keyed(msg)
+}
+
+// answerHints are the answers to a question.
+func (m *Model) answerHints() []hint {
+	var out []hint
+	for _, c := range m.question.choices {
+		out = append(out, hint{key: c.key, what: c.what})
+	}
+	return append(out, hint{key: "esc", what: "stay"})
+}
+
+func (m *Model) boardHints() []hint {
 	s := &m.styles.sign
 	arrows := s.left + s.up + s.down + s.right
-	switch m.mode {
-	case asking:
-		var out []hint
-		for _, c := range m.question.choices {
-			out = append(out, hint{c.key, c.what})
-		}
-		return append(out, hint{"esc", "stay"})
-	case looking:
-		return []hint{{"enter", "choose"}, {"tab", "next match"}, {"esc", "back"}}
-	case naming:
-		return []hint{{"enter", "save"}, {"esc", "do not save"}}
-	case reading:
-		out := []hint{{"esc", "back to the board"}, {s.up + s.down + " pgup pgdown", "scroll"}}
-		if m.page.items != nil {
-			out = []hint{{"enter", "go there"}, {s.up + s.down, "choose"}, {"esc", "back to the board"}}
-		}
-		if m.page.byLine && len(m.plan().Lineups) > 1 {
-			out = append([]hint{{"l", "next line-up"}}, out...)
-		}
-		return out
-	case showing:
-		return []hint{{"c e p w s d m", "switch on and off"}, {"esc", "done"}}
-	}
-	end := []hint{{"?", "help"}, {"q", "quit"}}
+	end := []hint{{key: "?", what: "help"}, {key: "q", what: "quit"}}
 	_, onWire := m.chosenWire()
 	switch {
 	case m.held != 0:
@@ -63,16 +107,22 @@ func (m *Model) hintList() []hint {
 		if m.stride != touching {
 			move = "move " + m.strideName()
 		}
-		return append([]hint{{arrows, move}, {"space", "set down"}, {"esc", "put back"}, {"1234", "step"}, {"t", "turn"}}, end...)
+		return append([]hint{{key: arrows, what: move}, {key: "space", what: "set down"}, {key: "esc", what: "put back"},
+			{key: "1234", what: "step", press: digits(m.stride%4 + 1)}, {key: "t", what: "turn"}, {key: "+ -", what: "zoom", press: "+"}}, end...)
 	case m.offer != nil, m.job != nil:
-		return append([]hint{{"enter", "take this"}, {"esc", "drop it"}}, end...)
+		return append([]hint{{key: "enter", what: "take this"}, {key: "esc", what: "drop it"}}, end...)
 	case onWire:
-		return append([]hint{{"k", "next cable"}, {"K", "back"}, {"x", "kit"}, {"e", "power"}, {"c", "runs"}, {"l", "line-up"}, {"esc", "leave"}}, end...)
+		return append([]hint{{key: "k", what: "next cable"}, {key: "K", what: "back"}, {key: "x", what: "kit"}, {key: "e", what: "power"},
+			{key: "c", what: "runs"}, {key: "l", what: "line-up"}, {key: "esc", what: "leave"}}, end...)
 	case m.unit() != nil:
-		return append([]hint{{"space", "pick up"}, {"t", "turn"}, {"p", "pin"}, {"m", "mount"}, {"f", "next finding"},
-			{"a", "arrange"}, {"u", "undo"}, {"s", "save"}, {"i", "about it"}, {"l", "line-up"}, {"v", "show"}, {"c", "runs"},
-			{"k", "its cables"}, {"e", "power"}, {"x", "kit"}, {"o", "surface"}, {"1234", "step"}, {"/", "find"}}, end...)
+		return append([]hint{{key: "space", what: "pick up"}, {key: "t", what: "turn"}, {key: "n", what: "neighbour"}, {key: "p", what: "pin"},
+			{key: "f", what: "next finding"}, {key: "a", what: "arrange"}, {key: "u", what: "undo"}, {key: "s", what: "save"}, {key: "z", what: "close up"},
+			{key: "i", what: "about it"}, {key: "m", what: "mount"}, {key: "l", what: "line-up"}, {key: "v", what: "show"}, {key: "c", what: "runs"},
+			{key: "k", what: "its cables"}, {key: "d", what: "view"}, {key: "e", what: "power"}, {key: "x", what: "kit"}, {key: "o", what: "surface"},
+			{key: "/", what: "find"}}, end...)
 	}
-	return append([]hint{{"tab", "choose"}, {"/", "find"}, {"a", "arrange"}, {"l", "line-up"}, {"f", "findings"}, {"v", "show"},
-		{"u", "undo"}, {"s", "save"}, {"c", "runs"}, {"k", "cables"}, {"e", "power"}, {"x", "kit"}, {"w", "all findings"}}, end...)
+	return append([]hint{{key: "tab", what: "choose"}, {key: "/", what: "find"}, {key: "a", what: "arrange"}, {key: "l", what: "line-up"},
+		{key: "f", what: "findings"}, {key: "v", what: "show"}, {key: "u", what: "undo"}, {key: "s", what: "save"}, {key: "d", what: "view"},
+		{key: "+", what: "zoom"}, {key: "c", what: "runs"}, {key: "k", what: "cables"}, {key: "e", what: "power"}, {key: "x", what: "kit"},
+		{key: "w", what: "all findings"}}, end...)
 }

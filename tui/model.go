@@ -16,18 +16,6 @@ import (
 	"footplank/tui/edit"
 )
 
-// mode is what keys mean just now.
-type mode int
-
-const (
-	onBoard mode = iota
-	looking      // for a unit, by typing
-	naming       // the file to save under
-	asking       // a question with a few answers
-	reading      // a page of text
-	showing      // what the drawing shows
-)
-
 // Model is the editor. It is a tea.Model.
 type Model struct {
 	opt    Options
@@ -35,7 +23,7 @@ type Model struct {
 	styles *styles
 	file   keeper
 	path   string // of the file, "" when the plan has none yet
-	tables tables
+	modes  *keyMap
 
 	w, h  int
 	areas areas
@@ -48,6 +36,10 @@ type Model struct {
 	stride   int    // index into edit.Strides; touching for "until it touches"
 	culprit  int    // finding that was gone to last, -1 for none
 	show     shown
+	camera   camera
+	moved    bool              // the last key moved the unit, held or not
+	was      *layout.Placement // where the held unit was picked up, nil if nowhere
+	other    string            // ID of the second unit while pairing
 
 	mode     mode
 	question question
@@ -73,10 +65,9 @@ const touching = 3
 
 // shown says what of the board the drawing shows.
 type shown struct {
-	plugs, switches, slots bool
-	cables, leads          bool   // their runs
-	surface                string // "" for all
-	mouse                  bool
+	plugs, switches, slots, fastener bool
+	cables, leads                    bool // their runs
+	mouse                            bool
 }
 
 // note is a message that stands until the next key.
@@ -97,6 +88,14 @@ type view struct {
 	gridFor *layout.Plan
 	gridRow int // line-up that the grid's faulty units are of
 	trace   trace
+	around  around
+}
+
+// around is what lies around a unit, kept while nothing changes.
+type around struct {
+	plan         *layout.Plan
+	lineup, unit string
+	all          [4]*edit.Contact
 }
 
 // New returns an editor of the plan in doc, for driven tests and for Run.
@@ -106,7 +105,7 @@ func New(doc *plan.Doc, opt Options) *Model {
 
 func newModel(ctx context.Context, file keeper, path string, p *layout.Plan, opt Options) *Model {
 	m := &Model{
-		opt: opt.withDefaults(), ctx: ctx, file: file, path: path, styles: newStyles(opt.NoColor, opt.ASCII), tables: newTables(),
+		opt: opt.withDefaults(), ctx: ctx, file: file, path: path, styles: newStyles(opt.NoColor, opt.ASCII), modes: newModes(),
 		history: edit.New(p), stride: 1, culprit: -1,
 		show:  shown{plugs: true, switches: true, slots: true, cables: true, mouse: !opt.NoMouse},
 		wires: wires{layer: &layer{}},
@@ -142,8 +141,9 @@ func (m *Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case tea.WindowSizeMsg:
 		m.w, m.h = msg.Width, msg.Height
 		m.areas = divide(m.w, m.h)
+		m.followUnit()
 	case tea.KeyMsg:
-		cmd = m.pressAll(msg)
+		cmd = m.keyed(msg)
 	case tea.MouseMsg:
 		cmd = m.point(msg)
 	case savedMsg:
@@ -164,10 +164,21 @@ func (m *Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	return m, tea.Batch(cmd, m.follow())
 }
 
+// keyed handles keys, and keeps a unit that they choose or move in sight.
+func (m *Model) keyed(msg tea.KeyMsg) tea.Cmd {
+	id := m.selected
+	was, _ := m.chosenBase()
+	cmd := m.pressAll(msg)
+	if now, ok := m.chosenBase(); ok && (now != was || m.selected != id) {
+		m.followUnit()
+	}
+	return cmd
+}
+
 // pressAll handles keys. Letters that are pressed faster than they are read come
 // together; what is pasted is text, which only a line to type into takes.
 func (m *Model) pressAll(msg tea.KeyMsg) tea.Cmd {
-	if msg.Type != tea.KeyRunes || len(msg.Runes) < 2 || m.mode == looking || m.mode == naming {
+	if msg.Type != tea.KeyRunes || len(msg.Runes) < 2 || m.modes[m.mode].typing {
 		return m.press(msg)
 	}
 	if msg.Paste {
@@ -175,7 +186,7 @@ func (m *Model) pressAll(msg tea.KeyMsg) tea.Cmd {
 	}
 	var all []tea.Cmd
 	for i, r := range msg.Runes {
-		if m.mode == looking || m.mode == naming {
+		if m.modes[m.mode].typing {
 			all = append(all, m.press(tea.KeyMsg{Type: tea.KeyRunes, Runes: msg.Runes[i:]}))
 			break
 		}
@@ -184,9 +195,9 @@ func (m *Model) pressAll(msg tea.KeyMsg) tea.Cmd {
 	return tea.Batch(all...)
 }
 
-// press handles a key: the mode's table first, then what every mode has.
+// press handles a key: what every mode has, then the mode's own.
 func (m *Model) press(msg tea.KeyMsg) tea.Cmd {
-	m.note = note{}
+	m.note, m.moved = note{}, false
 	if msg.Type == tea.KeyCtrlC {
 		return m.interrupt()
 	}
@@ -199,17 +210,7 @@ func (m *Model) press(msg tea.KeyMsg) tea.Cmd {
 		}
 		return nil
 	}
-	switch m.mode {
-	case asking:
-		return m.answer(msg)
-	case looking, naming:
-		return m.typed(msg)
-	case reading:
-		return m.turnPage(msg)
-	case showing:
-		return m.tables.strip.press(m, msg)
-	}
-	return m.tables.board.press(m, msg)
+	return m.modes[m.mode].press(m, msg)
 }
 
 // plan returns the plan on screen: the best arrangement so far while one is
@@ -317,6 +318,15 @@ func (m *Model) found() []check.Finding {
 	return m.seen.results[m.lineup].Findings
 }
 
+// around returns what lies next to a unit in each direction.
+func (m *Model) around(u *layout.Unit) [4]*edit.Contact {
+	a := &m.seen.around
+	if p, l := m.plan(), m.lineupNow(); a.plan != p || a.lineup != l.Name || a.unit != u.ID {
+		*a = around{p, l.Name, u.ID, edit.Around(p, l, u)}
+	}
+	return a.all
+}
+
 // say puts up a message.
 func (m *Model) say(level check.Level, text string) { m.note = note{text, level} }
 
@@ -334,6 +344,9 @@ func (m *Model) showLineup(i int) {
 	m.lineup, m.culprit, m.wires.chosen = i, -1, ""
 	if m.unit() == nil {
 		m.selected = ""
+	}
+	if m.mode == pairing {
+		m.mode = onBoard
 	}
 }
 

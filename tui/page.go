@@ -10,6 +10,7 @@ import (
 // of them chosen; a page with a search keeps what matches it.
 type page struct {
 	title  string
+	tab    string                           // key of its entry in pageTabs, "" for none
 	text   []string                         // paragraphs, wrapped when drawn
 	lines  func(m *Model, w int) []string   // instead of text: made for a width
 	items  func(m *Model, w int) [][]string // instead: items of some lines each
@@ -19,66 +20,153 @@ type page struct {
 	typed  string
 	chosen int
 	top    int
-	full   int // lines that the last drawing had in all and could show
+	full   int   // lines that the last drawing had in all and could show
+	itemOf []int // item of each line, where there are items
 	room   int
+}
+
+// pageTabs are the pages that have a tab above every page, by the key that opens
+// them on the board. A new page is an entry here and an action of that key.
+var pageTabs = []struct{ key, name string }{
+	{"w", "findings"}, {"e", "power"}, {"x", "kit"}, {"i", "unit"}, {"?", "help"},
 }
 
 func (m *Model) open(p page) {
 	m.mode, m.page, m.held = reading, p, 0
 }
 
-// turnPage handles a key while a page is open.
-func (m *Model) turnPage(msg tea.KeyMsg) tea.Cmd {
-	p := &m.page
-	m.measurePage()
-	switch msg.String() {
-	case "esc":
-		if p.typed != "" {
-			p.typed, p.top = "", 0
+const linesOfWheel = 3
+
+// pageTable is what keys do on every page.
+func pageTable() table {
+	const group = ""
+	scroll := func(by func(p *page) int) func(m *Model, pressed string) tea.Cmd {
+		return func(m *Model, _ string) tea.Cmd {
+			m.pageLines() // measures it
+			m.page.scroll(m, by(&m.page))
 			return nil
 		}
-		m.mode = onBoard
-	case "enter":
-		m.mode = onBoard
-		if p.pick != nil {
-			p.pick(m, p.chosen)
-		}
-	case "up", "shift+tab":
-		p.scroll(m, -1)
-	case "down", "tab":
-		p.scroll(m, 1)
-	case "pgup":
-		p.scroll(m, -max(p.room-1, 1))
-	case "pgdown":
-		p.scroll(m, max(p.room-1, 1))
-	case "home":
-		p.scroll(m, -1<<20)
-	case "end":
-		p.scroll(m, 1<<20)
-	case "backspace":
-		if n := len([]rune(p.typed)); p.search && n > 0 {
-			p.typed, p.top = string([]rune(p.typed)[:n-1]), 0
-		}
-	default:
-		return m.pageLetter(msg)
+	}
+	return table{
+		{bind("esc", "esc"), group, nowLeavePage, do((*Model).leavePage)},
+		{bind("enter", "enter"), group, nowPick, do((*Model).pickItem)},
+		{bind("up", "up", "shift+tab"), group, always("a line up, or the item before"), scroll(func(*page) int { return -1 })},
+		{bind("down", "down", "tab"), group, always("a line down, or the next item"), scroll(func(*page) int { return 1 })},
+		{bind("pgup", "pgup"), group, always("a screen up"), scroll(func(p *page) int { return -max(p.room-1, 1) })},
+		{bind("pgdown", "pgdown"), group, always("a screen down"), scroll(func(p *page) int { return max(p.room-1, 1) })},
+		{bind("home", "home"), group, always("to the beginning"), scroll(func(*page) int { return -1 << 20 })},
+		{bind("end", "end"), group, always("to the end"), scroll(func(*page) int { return 1 << 20 })},
+		{bind("left right", "left", "right"), group, always("the page before, the next page: findings, power, kit, unit, help"), (*Model).nextPage},
+	}
+}
+
+// pageLetters is what letters do where they are not a search.
+func pageLetters() table {
+	const group = ""
+	t := table{
+		{bind("l L", "l", "L"), group, nowPageLineup, (*Model).nextLineup},
+		{bind("q space", "q", " "), group, always("back to the board"), do((*Model).closePage)},
+	}
+	for _, tab := range pageTabs {
+		key := tab.key
+		t = append(t, action{bind(key, key), group, always("the page: " + tab.name), func(m *Model, _ string) tea.Cmd {
+			if m.page.tab == key {
+				return m.closePage()
+			}
+			return m.openTab(key)
+		}})
+	}
+	return t
+}
+
+func nowLeavePage(m *Model) (string, bool) {
+	if m.mode == reading && m.page.typed != "" {
+		return "clear the search", true
+	}
+	return "back to the board", true
+}
+
+func nowPick(m *Model) (string, bool) {
+	if m.mode == reading && m.page.pick != nil {
+		return "go to the chosen one", true
+	}
+	return "back to the board", true
+}
+
+func nowPageLineup(m *Model) (string, bool) {
+	if m.mode != reading || !m.page.byLine {
+		return "where a page is about one line-up: the next one", false
+	}
+	return nowLineup(m)
+}
+
+func (m *Model) closePage() tea.Cmd {
+	m.mode = onBoard
+	return nil
+}
+
+func (m *Model) leavePage() tea.Cmd {
+	if p := &m.page; p.typed != "" {
+		p.typed, p.top = "", 0
+		return nil
+	}
+	return m.closePage()
+}
+
+func (m *Model) pickItem() tea.Cmd {
+	m.mode = onBoard
+	if p := &m.page; p.pick != nil {
+		p.pick(m, p.chosen)
 	}
 	return nil
 }
 
-// pageLetter is any other key: a letter to search for, or a way out.
-func (m *Model) pageLetter(msg tea.KeyMsg) tea.Cmd {
-	p := &m.page
-	if p.search && (msg.Type == tea.KeyRunes || msg.Type == tea.KeySpace) && !msg.Alt {
-		p.typed, p.top = p.typed+clean(string(msg.Runes)), 0
+// openTab opens a page as its key does on the board; where that cannot be done
+// now the page that is open stays.
+func (m *Model) openTab(key string) tea.Cmd {
+	a := m.modes[onBoard].table.find(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(key)})
+	if why, can := a.now(m); !can {
+		m.say("", sentence(why))
 		return nil
 	}
-	switch msg.String() {
-	case "l", "L":
-		if p.byLine {
-			return m.nextLineup(msg.String())
+	return a.do(m, key)
+}
+
+// nextPage goes through the tabs, past those that cannot be opened now.
+func (m *Model) nextPage(pressed string) tea.Cmd {
+	n, at := len(pageTabs), -1
+	for i := range pageTabs {
+		if pageTabs[i].key == m.page.tab {
+			at = i
 		}
-	case "q", "i", "w", "?", "e", "x", " ":
-		m.mode = onBoard
+	}
+	by := 1
+	if pressed == "left" {
+		by = n - 1
+		at = max(at, 0)
+	}
+	was := m.page.title
+	for k := 1; k <= n; k++ {
+		cmd := m.openTab(pageTabs[(at+k*by)%n].key)
+		if m.page.title != was {
+			m.note = note{}
+			return cmd
+		}
+	}
+	return nil
+}
+
+// pageLetter is any other key: a letter to search for.
+func (m *Model) pageLetter(msg tea.KeyMsg) tea.Cmd {
+	p := &m.page
+	switch {
+	case !p.search:
+	case msg.Type == tea.KeyBackspace:
+		if r := []rune(p.typed); len(r) > 0 {
+			p.typed, p.top = string(r[:len(r)-1]), 0
+		}
+	case (msg.Type == tea.KeyRunes || msg.Type == tea.KeySpace) && !msg.Alt:
+		p.typed, p.top = p.typed+clean(string(msg.Runes)), 0
 	}
 	return nil
 }
@@ -92,19 +180,34 @@ func (p *page) scroll(m *Model, by int) {
 	p.chosen = min(max(p.chosen+by, 0), max(len(p.items(m, 80))-1, 0))
 }
 
+func (m *Model) pageHints() []hint {
+	s := &m.styles.sign
+	out := []hint{{key: "esc", what: "back to the board"}, {key: s.up + s.down + " pgup pgdown", what: "scroll", press: "pgdown"}}
+	if m.page.items != nil {
+		out = []hint{{key: "enter", what: "go there"}, {key: s.up + s.down, what: "choose"}, {key: "esc", what: "back to the board"}}
+	}
+	out = append([]hint{{key: s.left + s.right, what: "other pages", press: "right"}}, out...)
+	if m.page.byLine && len(m.plan().Lineups) > 1 {
+		out = append([]hint{{key: "l", what: "next line-up"}}, out...)
+	}
+	return out
+}
+
 // pageArea is where a page stands: the whole screen between header and hints.
 func (m *Model) pageArea() area { return area{0, 1, m.w, m.h - 2} }
 
-// measurePage works out how far the page can scroll on this screen.
-func (m *Model) measurePage() { m.pageLines() }
+// headRows is how many rows of a page are not its text.
+const headRows = 3
 
-// pageLines returns the page's lines to show.
+// pageLines returns the page's lines, and works out how far it can scroll on
+// this screen.
 func (m *Model) pageLines() []string {
 	p := &m.page
 	at := m.pageArea()
 	w := min(at.w-4, 116)
 	var lines []string
 	first, last := 0, 0 // lines of the chosen item
+	p.itemOf = p.itemOf[:0]
 	switch {
 	case p.items != nil:
 		for i, item := range p.items(m, w-2) {
@@ -117,6 +220,7 @@ func (m *Model) pageLines() []string {
 					lead = m.styles.strong.over(m.styles.sign.pointer) + " "
 				}
 				lines = append(lines, lead+s)
+				p.itemOf = append(p.itemOf, i)
 			}
 		}
 	case p.lines != nil:
@@ -126,7 +230,7 @@ func (m *Model) pageLines() []string {
 			lines = append(lines, wrap(m.ascii(s), w)...)
 		}
 	}
-	p.full, p.room = len(lines), max(at.h-2, 1)
+	p.full, p.room = len(lines), max(at.h-headRows, 1)
 	p.top = min(p.top, max(p.full-p.room, 0))
 	if p.items != nil {
 		p.top = min(p.top, first)
@@ -147,11 +251,65 @@ func (m *Model) drawPage() []string {
 	if p.full > p.room {
 		title += m.styles.quiet.over("   lines " + digits(p.top+1) + " to " + digits(min(p.top+p.room, p.full)) + " of " + digits(p.full))
 	}
-	out = append(out, title, "")
+	second := ""
+	if m.note.text != "" {
+		second = "  " + m.ascii(m.note.text)
+	}
+	tabs, _ := m.tabLine()
+	out = append(out, tabs, title, second)
 	for i := p.top; i < min(p.top+p.room, p.full); i++ {
 		out = append(out, "  "+lines[i])
 	}
 	return block(out, at.w, at.h, m.styles.sign.ellipsis)
+}
+
+// tabLine is the tabs of the pages as buttons, the open one marked.
+func (m *Model) tabLine() (line string, at []button) {
+	x := 1
+	line = " "
+	add := func(key, name string, chosen bool) {
+		text := m.ascii(" " + key + " " + name + " ")
+		press := key
+		switch {
+		case chosen:
+			text = "[" + key + " " + name + "]"
+			line += m.styles.chosen.over(text)
+		default:
+			line += m.styles.quiet.over(text)
+		}
+		at = append(at, button{x, cells(text), press})
+		line += " "
+		x += cells(text) + 1
+	}
+	add("esc", "board", false)
+	for _, t := range pageTabs {
+		add(t.key, t.name, t.key == m.page.tab)
+	}
+	return line, at
+}
+
+// clickPage chooses a tab or goes to an item of a page.
+func (m *Model) clickPage(x, y int) tea.Cmd {
+	p, row := &m.page, y-m.pageArea().y
+	if row == 0 {
+		_, at := m.tabLine()
+		for _, b := range at {
+			if x >= b.x && x < b.x+b.w {
+				m.note = note{}
+				if b.press == "esc" {
+					return m.closePage()
+				}
+				return m.openTab(b.press)
+			}
+		}
+		return nil
+	}
+	m.pageLines()
+	if i := p.top + row - headRows; row >= headRows && i < len(p.itemOf) {
+		p.chosen = p.itemOf[i]
+		return m.pickItem()
+	}
+	return nil
 }
 
 // ascii makes text plain where the terminal wants it so.
@@ -162,7 +320,13 @@ func (m *Model) ascii(s string) string {
 	return s
 }
 
-// matching reports whether a line has what is searched for.
+// matching reports whether a line has every word that is searched for.
 func (p *page) matching(s string) bool {
-	return p.typed == "" || strings.Contains(strings.ToLower(s), strings.ToLower(strings.TrimSpace(p.typed)))
+	s = strings.ToLower(s)
+	for _, word := range strings.Fields(strings.ToLower(p.typed)) {
+		if !strings.Contains(s, word) {
+			return false
+		}
+	}
+	return true
 }

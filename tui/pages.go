@@ -12,45 +12,62 @@ import (
 
 // helpPage shows what each key does just now.
 func (m *Model) helpPage() tea.Cmd {
-	m.open(page{title: "What the keys do now", search: true, lines: (*Model).helpLines})
+	m.open(page{title: "What the keys do now", tab: "?", search: true, lines: (*Model).helpLines})
 	return nil
 }
 
 func (m *Model) helpLines(w int) []string {
 	var out []string
-	group := ""
-	for _, t := range []table{m.tables.board, m.tables.strip} {
-		for i := range t {
-			a := &t[i]
-			what, can := a.now(m)
-			keys := m.ascii(a.keys.Help().Key)
-			if !m.page.matching(a.group + " " + keys + " " + what) {
-				continue
-			}
-			if a.group != group {
-				if len(out) > 0 {
-					out = append(out, "")
+	last := ""
+	for i := range m.modes {
+		mode := &m.modes[i]
+		for _, t := range []table{mode.table, mode.letters} {
+			for k := range t {
+				a := &t[k]
+				group := a.group
+				if group == "" {
+					group = mode.name
 				}
-				group = a.group
-				out = append(out, m.styles.quiet.over(group))
+				what, can := a.now(m)
+				keys := m.ascii(a.keys.Help().Key)
+				if !m.page.matching(group + " " + keys + " " + what) {
+					continue
+				}
+				if group != last {
+					if len(out) > 0 {
+						out = append(out, "")
+					}
+					last = group
+					out = append(out, m.styles.quiet.over(group))
+				}
+				out = append(out, m.helpEntry(keys, what, can, w)...)
 			}
-			out = append(out, m.helpEntry(keys, what, can, w)...)
 		}
 	}
 	if len(out) == 0 {
 		return []string{"No key has to do with that. Esc clears the search."}
 	}
 	if m.page.typed == "" {
-		out = append(out, "", m.styles.quiet.over("What the signs mean"))
-		out = append(out, m.legend(w)...)
-		if m.opt.Version != "" {
-			out = append(out, "", m.styles.quiet.over("footplank "+m.ascii(clean(m.opt.Version))))
-		}
+		out = append(out, m.helpEnd(w)...)
 	}
 	return out
 }
 
-const keyColumn = 14
+// helpEnd is what the help says beside keys.
+func (m *Model) helpEnd(w int) []string {
+	out := []string{"", m.styles.quiet.over("The mouse")}
+	for _, s := range mouseHelp {
+		out = append(out, wrap(m.ascii(s), w)...)
+	}
+	out = append(out, "", m.styles.quiet.over("What the signs mean"))
+	out = append(out, m.legend(w)...)
+	if m.opt.Version != "" {
+		out = append(out, "", m.styles.quiet.over("footplank "+m.ascii(clean(m.opt.Version))))
+	}
+	return out
+}
+
+const keyColumn = 16
 
 func (m *Model) helpEntry(keys, what string, can bool, w int) []string {
 	lines := wrap(m.ascii(what), w-keyColumn)
@@ -66,7 +83,7 @@ func (m *Model) helpEntry(keys, what string, can bool, w int) []string {
 		}
 		lead := strings.Repeat(" ", keyColumn)
 		if i == 0 {
-			lead = m.styles.key.over(fit(keys, keyColumn-1, "")) + " "
+			lead = m.styles.key.over(fit(keys, keyColumn-1, m.styles.sign.ellipsis)) + " "
 		}
 		lines[i] = lead + s
 	}
@@ -96,7 +113,7 @@ func (m *Model) findingsPage() tea.Cmd {
 		m.say("", "Nothing is wrong in any line-up.")
 		return nil
 	}
-	m.open(page{title: "Findings in all line-ups", items: (*Model).findingItems,
+	m.open(page{title: "Findings in all line-ups", tab: "w", items: (*Model).findingItems,
 		pick: (*Model).pickFinding, chosen: min(here+max(m.culprit, 0), n-1)})
 	return nil
 }
@@ -136,7 +153,7 @@ func (m *Model) pickFinding(item int) {
 
 // unitPage shows everything about the selected unit.
 func (m *Model) unitPage() tea.Cmd {
-	m.open(page{title: clean(m.unit().Label), lines: func(m *Model, w int) []string {
+	m.open(page{title: clean(m.unit().Label), tab: "i", lines: func(m *Model, w int) []string {
 		u := m.unit()
 		if u == nil {
 			return nil

@@ -175,20 +175,10 @@ func (m *Model) saysLines() []string {
 }
 
 func (m *Model) says() (paint, string) {
-	strong := m.styles.strong
-	switch m.mode {
-	case asking:
-		return strong, m.question.text // the answers are in the line of hints
-	case looking:
-		return strong, m.lookingText()
-	case naming:
-		if m.note.text != "" {
-			return strong, m.note.text + "  Save as: " + m.typedText(20)
-		}
-		return strong, "Save as: " + m.typedText(m.areas.says.w-12)
-	case showing:
-		return paint{}, m.stripText()
+	if f := m.modes[m.mode].says; f != nil {
+		return f(m)
 	}
+	strong := m.styles.strong
 	switch {
 	case m.note.text != "":
 		p := paint{}
@@ -221,16 +211,23 @@ func (m *Model) findingText() (paint, string) {
 		}
 		return m.styles.good, "Nothing is wrong in any line-up."
 	}
-	i := m.culprit
-	if i < 0 || !m.concerns(&fs[i]) && m.selected != "" {
-		i = slices.IndexFunc(fs, func(f check.Finding) bool { return m.concerns(&f) })
-	}
+	i := m.toldFinding()
 	if u := m.unit(); i < 0 && u != nil {
 		return paint{}, "Nothing is wrong with " + clean(u.Label) + ". " + plural(len(fs), "finding") + " in " + clean(m.lineupNow().Name) + ": f goes to the next."
 	}
 	i = max(i, 0)
 	p, sign := m.styles.level(fs[i].Level)
 	return p, sign + " " + digits(i+1) + "/" + digits(len(fs)) + " " + clean(fs[i].Text)
+}
+
+// toldFinding is the finding to tell, -1 when there is none about the selected
+// unit.
+func (m *Model) toldFinding() int {
+	fs := m.found()
+	if i := m.culprit; i >= 0 && i < len(fs) && (m.concerns(&fs[i]) || m.selected == "") {
+		return i
+	}
+	return slices.IndexFunc(fs, func(f check.Finding) bool { return m.selected == "" || m.concerns(&f) })
 }
 
 func (m *Model) jobText() string {
@@ -254,6 +251,13 @@ func (m *Model) questionText() string {
 	}
 	b.WriteString("  esc: stay.")
 	return b.String()
+}
+
+func (m *Model) namingText() string {
+	if m.note.text != "" {
+		return m.note.text + "  Save as: " + m.typedText(20)
+	}
+	return "Save as: " + m.typedText(m.areas.says.w-12)
 }
 
 func (m *Model) lookingText() string {

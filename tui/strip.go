@@ -31,63 +31,66 @@ func stripTable() table {
 	add("p", "plugs", func(m *Model) *bool { return &m.show.plugs })
 	add("w", "switches", func(m *Model) *bool { return &m.show.switches })
 	add("s", "slots", func(m *Model) *bool { return &m.show.slots })
+	add("f", "fastener", func(m *Model) *bool { return &m.show.fastener })
 	return append(t,
-		action{bind("d", "d"), stripGroup, nowSurface, do((*Model).nextSurface)},
+		action{bind("d", "d", "D"), stripGroup, nowStripLook, (*Model).nextLook},
 		action{bind("m", "m"), stripGroup, nowMouse, do((*Model).toggleMouse)},
 		action{bind("esc", "esc", "v", "enter", "q", " "), stripGroup, always("done"),
 			do(func(m *Model) tea.Cmd { m.mode = onBoard; return nil })},
 	)
 }
 
-func nowSurface(m *Model) (string, bool) {
-	if len(m.plan().Board.Risers) == 0 {
-		return "the deck is all there is", false
-	}
-	if m.show.surface == "" {
-		return "surface: from above", true
-	}
-	return "surface: " + clean(m.show.surface), true
-}
-
-// nextSurface goes from the view from above through the surfaces.
-func (m *Model) nextSurface() tea.Cmd {
-	all := m.plan().Board.Surfaces()
-	next := all[0].Name
-	for i, s := range all {
-		if s.Name == m.show.surface {
-			next = ""
-			if i+1 < len(all) {
-				next = all[i+1].Name
-			}
-		}
-	}
-	m.show.surface = next
-	return nil
-}
+func nowStripLook(m *Model) (string, bool) { return "view: " + m.camera.lookName(), true }
 
 func nowMouse(m *Model) (string, bool) {
 	if m.show.mouse {
-		return "mouse: here", true
+		return "mouse: on", true
 	}
-	return "mouse: left to the terminal", true
+	return "mouse: off", true
+}
+
+func nowMouseKey(m *Model) (string, bool) {
+	if m.show.mouse {
+		return "leave the mouse to the terminal, to mark and copy text", true
+	}
+	return "take the mouse back from the terminal", true
 }
 
 func (m *Model) toggleMouse() tea.Cmd {
 	m.show.mouse = !m.show.mouse
+	m.drag = drag{}
 	if m.show.mouse {
+		m.say("", "The mouse works here again: click, drag, wheel.")
 		return tea.EnableMouseCellMotion
 	}
+	m.say("", "The mouse is left to the terminal, to mark and copy text. M takes it back.")
 	return tea.DisableMouse
 }
 
-// stripText is what the drawing shows, each with its key.
-func (m *Model) stripText() string {
-	var out []string
-	for i := range m.tables.strip {
-		a := &m.tables.strip[i]
-		if what, _ := a.now(m); a.keys.Help().Key != "esc" {
-			out = append(out, a.keys.Help().Key+" "+what)
+// stripItems is what the drawing shows, each with its key.
+func (m *Model) stripItems() (out []hint) {
+	t := m.modes[showing].table
+	for i := range t {
+		if what, _ := t[i].now(m); t[i].keys.Help().Key != "esc" {
+			out = append(out, hint{key: t[i].keys.Help().Key, what: what})
 		}
 	}
+	return out
+}
+
+func (m *Model) stripText() string {
+	var out []string
+	for _, h := range m.stripItems() {
+		out = append(out, h.key+" "+h.what)
+	}
 	return strings.Join(out, "   ")
+}
+
+func (m *Model) stripHints() []hint {
+	var out []hint
+	for _, h := range m.stripItems() {
+		word, _, _ := strings.Cut(h.what, ":")
+		out = append(out, hint{key: h.key, what: word})
+	}
+	return append(out, hint{key: "esc", what: "done"})
 }

@@ -26,8 +26,9 @@ func (p paint) over(s string) string {
 type styles struct {
 	title, quiet, strong, key, chosen paint
 	fault, caution, note, good        paint
-	marks                             map[sheet.Mark]paint
-	chosenLabel                       paint // on the board
+	marks                             [64]paint // by sheet.Mark
+	measure                           paint     // distances while a unit is moved
+	chosenLabel                       paint     // on the board
 	audioRun, powerRun, chosenRun     paint
 	audioLines, powerLines            *lineSet
 	chosenLines                       *lineSet
@@ -86,13 +87,18 @@ func newStyles(noColor, ascii bool) *styles {
 		s.sign = plainSigns
 		s.audioLines, s.powerLines, s.chosenLines = &plainAudio, &plainPower, &plainChosen
 	}
-	s.marks = map[sheet.Mark]paint{
+	s.measure = ready(plain.Bold(true))
+	for mark, p := range map[sheet.Mark]paint{
 		sheet.RailFill: ready(faint), sheet.FixtureFill: ready(faint), sheet.RiserEdge: ready(faint),
 		sheet.SlotEdge: ready(faint), sheet.AreaName: ready(faint), sheet.Ruler: ready(faint),
 		sheet.FixedEdge: ready(colour(cyan)), sheet.SwapEdge: ready(colour(green)), sheet.PinnedEdge: ready(colour(cyan).Bold(true)),
 		sheet.FaultEdge: ready(colour(red).Bold(true)), sheet.SelectedEdge: ready(plain.Bold(true)),
 		sheet.GhostEdge: ready(faint), sheet.GhostLabel: ready(faint),
 		sheet.PlugMark: ready(faint), sheet.SweepMark: ready(faint), sheet.TurnMark: ready(plain.Bold(true)),
+		sheet.OtherEdge: ready(plain.Bold(true)), sheet.WasEdge: ready(faint), sheet.Caption: ready(faint),
+		sheet.InterlockMark: ready(colour(cyan)), sheet.HookMark: ready(colour(green)),
+	} {
+		s.marks[mark] = p
 	}
 	return s
 }

@@ -61,6 +61,7 @@ func all(c string) (s lineSet) {
 type trace struct {
 	cells []traced
 	ids   []string // of the runs
+	close bool     // a part of the board: runs end where the drawing of it does
 }
 
 type traced struct {
@@ -124,14 +125,15 @@ func (t *trace) run(g *sheet.Grid, path []route.Point3, s style, id string) {
 
 func dist(a, b int) int { return max(a-b, b-a) }
 
-// cellOf is the cell of a place, or one right beside the grid.
+// cellOf is the cell of a place, which may lie outside the grid.
 func cellOf(g *sheet.Grid, p route.Point3) (c, r int) {
+	const far = 4000 // cells beyond any screen, and few enough to step through
 	c, r, _ = g.Cell(layout.Point{X: p.X, Y: p.Y})
-	return min(max(c, -1), g.W), min(max(r, -1), g.H)
+	return min(max(c, -far), far), min(max(r, -far), far)
 }
 
 func (t *trace) at(g *sheet.Grid, c, r int) *traced {
-	if c < 0 || r < 0 || c >= g.W || r >= g.H {
+	if c < 0 || r < 0 || c >= g.W || r >= g.H || t.close && !g.Shown(c, r) {
 		return nil
 	}
 	return &t.cells[r*g.W+c]

@@ -3,6 +3,7 @@ package tui
 import (
 	"context"
 	"errors"
+	"strings"
 	"testing"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -169,6 +170,7 @@ var specialKeys = map[string]tea.KeyType{
 	"up": tea.KeyUp, "down": tea.KeyDown, "left": tea.KeyLeft, "right": tea.KeyRight,
 	"shift+up": tea.KeyShiftUp, "shift+down": tea.KeyShiftDown, "shift+left": tea.KeyShiftLeft, "shift+right": tea.KeyShiftRight,
 	"ctrl+up": tea.KeyCtrlUp, "ctrl+down": tea.KeyCtrlDown, "ctrl+left": tea.KeyCtrlLeft, "ctrl+right": tea.KeyCtrlRight,
+	"alt+left": tea.KeyLeft, "alt+up": tea.KeyUp,
 	"ctrl+c": tea.KeyCtrlC, "ctrl+s": tea.KeyCtrlS, "ctrl+r": tea.KeyCtrlR, "space": tea.KeySpace,
 	"pgup": tea.KeyPgUp, "pgdown": tea.KeyPgDown, "home": tea.KeyHome, "end": tea.KeyEnd, "f1": tea.KeyF1,
 }
@@ -178,7 +180,7 @@ func keyOf(name string) tea.KeyMsg {
 		return tea.KeyMsg{Type: tea.KeySpace, Runes: []rune{' '}}
 	}
 	if t, ok := specialKeys[name]; ok {
-		return tea.KeyMsg{Type: t}
+		return tea.KeyMsg{Type: t, Alt: strings.HasPrefix(name, "alt+")}
 	}
 	return tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(name)}
 }
@@ -189,6 +191,33 @@ func (p *player) keys(names ...string) *player {
 		p.send(keyOf(n))
 	}
 	return p
+}
+
+// click presses and lets go of the left button in a cell of the screen.
+func (p *player) click(x, y int) *player {
+	p.mouse(tea.MouseActionPress, tea.MouseButtonLeft, x, y)
+	p.mouse(tea.MouseActionRelease, tea.MouseButtonLeft, x, y)
+	return p
+}
+
+func (p *player) mouse(a tea.MouseAction, b tea.MouseButton, x, y int) {
+	p.send(tea.MouseMsg{X: x, Y: y, Action: a, Button: b})
+}
+
+// dragFrom presses a button, goes to a place in two steps, and lets go.
+func (p *player) dragFrom(b tea.MouseButton, x, y, right, down int) *player {
+	p.mouse(tea.MouseActionPress, b, x, y)
+	p.mouse(tea.MouseActionMotion, b, x+right/2, y+down/2)
+	p.mouse(tea.MouseActionMotion, b, x+right, y+down)
+	p.mouse(tea.MouseActionRelease, b, x+right, y+down)
+	return p
+}
+
+// cellAt is where on the screen a place of the board is drawn.
+func (p *player) cellAt(x, y float64) (col, row int) {
+	at := layout.Point{X: layout.Length(x * float64(mm)), Y: layout.Length(y * float64(mm))}
+	col, row, _ = p.m.drawing().Cell(at)
+	return col + p.m.areas.board.x, row + p.m.areas.board.y
 }
 
 // text types letter by letter.

@@ -124,6 +124,7 @@ func (m *Model) slide(pressed string) tea.Cmd {
 func (m *Model) setPlace(what string, pl layout.Placement) {
 	id := m.selected
 	m.change(what, func(p *layout.Plan, l *layout.Lineup) { p.SetPlace(l, p.Unit(id), pl) })
+	m.moved = true
 }
 
 // change makes an edit of the selected unit in the line-up on screen.
@@ -156,13 +157,21 @@ func (m *Model) pickUpOrDown() tea.Cmd {
 		m.held = 0
 		return nil
 	}
-	u, _, placed := m.place()
-	m.series++
-	m.held = m.series
+	u, pl, placed := m.place()
+	m.pickUp(pl, placed)
 	if !placed {
 		m.setPlace("place", edit.FirstPlace(m.history.Plan(), m.edited(), u))
 	}
 	return nil
+}
+
+// pickUp begins to hold the selected unit.
+func (m *Model) pickUp(at layout.Placement, placed bool) {
+	m.series++
+	m.held, m.was = m.series, nil
+	if placed {
+		m.was = &at
+	}
 }
 
 func (m *Model) enter() tea.Cmd {
@@ -179,7 +188,7 @@ func (m *Model) escape() tea.Cmd {
 		if m.history.Series() == m.held {
 			m.history.Undo()
 		}
-		m.held = 0
+		m.held, m.drag = 0, drag{}
 	case m.offer != nil:
 		m.offer = nil
 		m.say("", "Dropped the arrangement; the plan is as it was.")

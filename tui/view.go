@@ -80,71 +80,89 @@ func (m *Model) smallView() string {
 	return strings.Join(out, "\n")
 }
 
-// drawing returns the drawing of the board, made once for a plan and a view.
-func (m *Model) drawing() *sheet.Grid {
+// boardView is what of the board the drawing shows, but for what follows from
+// the findings.
+func (m *Model) boardView() sheet.View {
 	v := sheet.View{
 		Cols: m.areas.board.w, Rows: m.areas.board.h, Lineup: m.lineupNow().Name, Selected: m.selected, ASCII: m.opt.ASCII,
-		Plugs: m.show.plugs, Switches: m.show.switches, Slots: m.show.slots, Surface: m.show.surface,
+		Plugs: m.show.plugs, Switches: m.show.switches, Slots: m.show.slots, Fastener: m.show.fastener,
+		Surface: m.camera.surface, Below: m.camera.below, Step: m.camera.step, Middle: m.camera.middle,
 	}
+	if m.mode == pairing {
+		v.Other = m.other
+	}
+	if m.held != 0 {
+		v.Was = m.was
+	}
+	return v
+}
+
+// drawing returns the drawing of the board, made once for a plan and a view.
+func (m *Model) drawing() *sheet.Grid {
+	v := m.boardView()
 	s := m.look()
 	if s.grid == nil || s.gridFor != s.plan || s.gridRow != m.lineup || !sameView(s.gridOf, v) {
 		s.gridFor, s.gridRow, s.gridOf = s.plan, m.lineup, v
 		v.Faulty = s.faulty[min(m.lineup, len(s.faulty)-1)]
+		v.Caption = m.caption()
 		s.grid = sheet.Draw(m.plan(), v)
 	}
 	return s.grid
 }
 
-// sameView compares views without their faulty units, which follow from the
-// plan and the line-up.
+// sameView compares views without their faulty units and their captions, which
+// follow from the plan, the line-up and the rest of the view.
 func sameView(a, b sheet.View) bool {
 	return a.Cols == b.Cols && a.Rows == b.Rows && a.Lineup == b.Lineup && a.Selected == b.Selected && a.ASCII == b.ASCII &&
-		a.Plugs == b.Plugs && a.Switches == b.Switches && a.Slots == b.Slots && a.Surface == b.Surface
+		a.Plugs == b.Plugs && a.Switches == b.Switches && a.Slots == b.Slots && a.Fastener == b.Fastener &&
+		a.Surface == b.Surface && a.Below == b.Below && a.Step == b.Step && (a.Step == 0 || a.Middle == b.Middle) &&
+		a.Other == b.Other && a.Was == b.Was
 }
 
 // boardLines paints the drawing. Neighbouring cells of one style are written
 // in one go.
 func (m *Model) boardLines() []string {
 	g := m.drawing()
-	t := m.traced(g)
+	t, dims := m.traced(g), m.measures(g)
 	out := make([]string, g.H)
 	var b, run strings.Builder
 	for r := range g.H {
 		b.Reset()
 		var now paint
-		flush := func() {
-			b.WriteString(now.over(run.String()))
-			run.Reset()
-		}
 		for c := range g.W {
-			cell := &g.Cells[r*g.W+c]
-			if t != nil && cell.Text != "" {
-				if text, p := t.over(r*g.W+c, cell, m.styles); text != "" {
-					if p != now {
-						flush()
-						now = p
-					}
-					run.WriteString(text)
-					continue
-				}
-			}
-			p := m.styles.marks[cell.Mark]
-			if cell.Mark == sheet.Label && cell.Unit == m.selected && m.selected != "" {
-				p = m.styles.chosenLabel
-			}
-			if cell.Text == " " && p != m.styles.chosenLabel {
-				p = paint{}
-			}
+			text, p := m.painted(g, r*g.W+c, t, dims)
 			if p != now {
-				flush()
+				b.WriteString(now.over(run.String()))
+				run.Reset()
 				now = p
 			}
-			run.WriteString(cell.Text)
+			run.WriteString(text)
 		}
-		flush()
+		b.WriteString(now.over(run.String()))
+		run.Reset()
 		out[r] = b.String()
 	}
 	return out
+}
+
+// painted is what a cell of the screen shows: a distance, a run or the drawing.
+func (m *Model) painted(g *sheet.Grid, i int, t *trace, dims map[int]string) (string, paint) {
+	cell := &g.Cells[i]
+	if text, ok := dims[i]; ok {
+		return text, m.styles.measure
+	}
+	if t != nil && cell.Text != "" {
+		if text, p := t.over(i, cell, m.styles); text != "" {
+			return text, p
+		}
+	}
+	p := m.styles.marks[cell.Mark]
+	if cell.Mark == sheet.Label && cell.Unit == m.selected && m.selected != "" {
+		p = m.styles.chosenLabel
+	} else if cell.Text == " " {
+		p = paint{}
+	}
+	return cell.Text, p
 }
 
 // header is the plan's title and the line-ups with their verdicts.

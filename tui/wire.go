@@ -117,28 +117,33 @@ func (m *Model) chooseWire(id string) {
 	m.wires.chosen = id
 }
 
-// clickRun chooses the run that is drawn in a cell of the board.
-func (m *Model) clickRun(g *sheet.Grid, c, r int) {
+// clickRun chooses the run that is drawn in a cell of the board, and reports
+// whether there is one.
+func (m *Model) clickRun(g *sheet.Grid, c, r int) bool {
 	t := m.traced(g)
 	if t == nil || c < 0 || r < 0 || c >= g.W || r >= g.H {
-		return
+		return false
 	}
-	if text, _ := t.over(r*g.W+c, &g.Cells[r*g.W+c], m.styles); text != "" {
+	text, _ := t.over(r*g.W+c, &g.Cells[r*g.W+c], m.styles)
+	if text != "" {
 		m.chooseWire(t.runAt(g, c, r))
 	}
+	return text != ""
 }
 
 // traced draws the runs that are shown, and the chosen one in any case; nil
 // when there are none.
 func (m *Model) traced(g *sheet.Grid) *trace {
 	chosen, some := m.chosenWire()
-	if !m.show.cables && !m.show.leads && !some {
+	if !m.show.cables && !m.show.leads && !some || m.camera.below && !some {
 		return nil
 	}
 	t := &m.seen.trace
 	t.clear(g)
+	t.close = m.camera.step != 0
 	for _, w := range m.wireList() {
 		switch {
+		case m.camera.below: // the deck lies between: only the chosen one
 		case some && w.id() == chosen.id():
 		case w.lead != nil && m.show.leads:
 			t.run(g, w.path(), powerStyle, w.id())

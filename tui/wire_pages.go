@@ -14,7 +14,7 @@ import (
 
 // kitPage shows the cables to carry and how to cut them.
 func (m *Model) kitPage() tea.Cmd {
-	m.open(page{title: "Kit of cables for all line-ups", lines: (*Model).kitLines})
+	m.open(page{title: "Kit of cables for all line-ups", tab: "x", lines: (*Model).kitLines})
 	return nil
 }
 
@@ -109,7 +109,7 @@ func (m *Model) reelLines(r *wiring.Result, w int) []string {
 
 // powerPage shows the outputs of the line-up on screen with their loads.
 func (m *Model) powerPage() tea.Cmd {
-	m.open(page{title: "Power", lines: (*Model).powerLines, byLine: true})
+	m.open(page{title: "Power", tab: "e", lines: (*Model).powerLines, byLine: true})
 	return nil
 }
 

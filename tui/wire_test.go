@@ -299,7 +299,7 @@ func TestClickOnARunChoosesIt(t *testing.T) {
 		}
 		c, r := i%g.W, i/g.W
 		want := tr.runAt(g, c, r)
-		p.send(tea.MouseMsg{X: p.m.areas.board.x + c, Y: p.m.areas.board.y + r, Action: tea.MouseActionPress, Button: tea.MouseButtonLeft})
+		p.click(p.m.areas.board.x+c, p.m.areas.board.y+r)
 		require.Equal(t, want, p.m.wires.chosen)
 		clicked[want] = true
 		p.keys("esc")

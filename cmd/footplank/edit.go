@@ -14,8 +14,9 @@ func (p *program) editCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "edit PLAN",
 		Short: "Place units by hand on a live drawing",
-		Long: `Opens the plan in the editor: units drawn to scale, findings as you move them,
-arranging in the background, undo. Press ? there for the keys.`,
+		Long: `Opens the plan in the editor: units drawn to scale, cables, power and findings as
+you move them by mouse or keys, arranging in the background, undo. Press ? there:
+it shows what every key does at that moment.`,
 		Args:              takes("a plan file"),
 		ValidArgsFunction: completePlan,
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -33,7 +34,13 @@ arranging in the background, undo. Press ? there for the keys.`,
 		},
 	}
 	c.Flags().BoolVar(&plain, "ascii", false, "draw with plain letters and signs only")
+	p.mouseFlag(c)
 	return c
+}
+
+// mouseFlag lets the player keep the mouse for the terminal, to mark text with.
+func (p *program) mouseFlag(c *cobra.Command) {
+	c.Flags().BoolVar(&p.noMouse, "no-mouse", false, "leave the mouse to the terminal, to mark text; M in the editor takes it")
 }
 
 func (p *program) editExample(plain bool) error {
@@ -45,5 +52,5 @@ func (p *program) editExample(plain bool) error {
 }
 
 func (p *program) edit(doc *plan.Doc, plain bool) error {
-	return tui.Run(doc, tui.Options{ASCII: plain, Version: version()})
+	return tui.Run(doc, tui.Options{ASCII: plain, NoMouse: p.noMouse, Version: version()})
 }

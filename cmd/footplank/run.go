@@ -22,7 +22,8 @@ type program struct {
 	// makes sense; asked when the input is one, so that questions do; watched
 	// when standard error is one, so that progress does.
 	screen, asked, watched bool
-	width                  int // of the terminal that standard output is, else 0
+	noMouse                bool // the editor leaves the mouse to the terminal
+	width                  int  // of the terminal that standard output is, else 0
 }
 
 // run is the whole program but for ending the process: it carries out the
@@ -83,6 +84,7 @@ Data goes to standard output, words to standard error. Exit codes:
 		},
 	}
 	f.flags(root)
+	p.mouseFlag(root)
 	root.SetVersionTemplate("footplank {{.Version}}\n")
 	root.SetIn(p.in)
 	root.SetOut(p.out)

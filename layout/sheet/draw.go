@@ -102,6 +102,13 @@ func Draw(p *layout.Plan, v View) *Grid {
 	return g
 }
 
+// Scale returns how much of the board a column of that drawing shows.
+func Scale(p *layout.Plan, v View) layout.Length {
+	a := &artist{g: &Grid{W: min(max(v.Cols, 1), maxCells), H: min(max(v.Rows, 1), maxCells)}, p: p, v: v}
+	a.setFrame()
+	return a.f.step
+}
+
 // setFrame chooses scale and margins, and reports whether there is room for
 // rulers.
 func (a *artist) setFrame() (rulers bool) {

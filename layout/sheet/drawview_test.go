@@ -54,6 +54,9 @@ func TestCellsMapToTheBoardInEveryView(t *testing.T) {
 			Middle: layout.Point{X: layout.Length(rapid.Int64Range(-600_000, 600_000).Draw(t, "x")), Y: layout.Length(rapid.Int64Range(-400_000, 400_000).Draw(t, "y"))}}
 		g := Draw(p, v)
 		dx, dy := g.Step()
+		if s := Scale(p, v); s != dx {
+			t.Fatalf("scale %v, but a column shows %v", s, dx)
+		}
 		if v.Step > 0 && dx != max(v.Step, leastStep) {
 			t.Fatalf("a column shows %v, asked for %v", dx, v.Step)
 		}

@@ -105,6 +105,10 @@ func (g *Grid) Cell(p layout.Point) (col, row int, ok bool) {
 	return col, row, f.inside(col, row)
 }
 
+// Shown reports whether a cell is in the drawn part of the board: not outside
+// the grid, in a ruler or around the board.
+func (g *Grid) Shown(col, row int) bool { return g.frame.inside(col, row) }
+
 // Step returns how much of the board one column and one row show.
 func (g *Grid) Step() (column, row layout.Length) { return g.frame.step, 2 * g.frame.step }
 

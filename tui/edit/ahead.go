@@ -10,6 +10,9 @@ type Contact struct {
 	With string        // what it meets, in words: a label, "shelf leg", "edge"
 	Unit string        // its ID when it is a unit
 	Out  bool          // the way leads out of an overlap with it
+	// From and To are the ends of the way across the gap, in the middle of
+	// what faces each other; alike while the two overlap.
+	From, To layout.Point
 }
 
 // lane is a box seen along a direction: from near to far on the way, and
@@ -26,6 +29,24 @@ func laneOf(b layout.Box, dir layout.Wall) lane {
 		return lane{b.Y0, b.Y1, b.X0, b.X1, b.Z0, b.Z1}
 	}
 	return lane{b.X0, b.X1, b.Y0, b.Y1, b.Z0, b.Z1}
+}
+
+// span is the way from one place along a direction to another, across from
+// left to right at the middle.
+func span(dir layout.Wall, from, to, left, right layout.Length) (a, b layout.Point) {
+	across := (left + right) / 2
+	at := func(along layout.Length) layout.Point {
+		switch dir {
+		case layout.Left:
+			return layout.Point{X: -along, Y: across}
+		case layout.Front:
+			return layout.Point{X: across, Y: -along}
+		case layout.Back:
+			return layout.Point{X: across, Y: along}
+		}
+		return layout.Point{X: along, Y: across}
+	}
+	return at(from), at(to)
 }
 
 func (a lane) meets(b lane) bool {
@@ -114,16 +135,19 @@ func (w *ways) ahead(dir layout.Wall) (c Contact, ok bool) {
 		}
 	}
 	for _, o := range w.others {
-		if gap, out, met := o.gap(self, dir); met {
-			take(Contact{Gap: gap, With: o.name, Unit: o.unit, Out: out})
+		if n, met := o.gap(self, dir); met {
+			take(n)
 		}
 	}
 	body := layout.BoxOn(u.Base(pl), 0, 1)
 	reached := ""
 	edge := func(r layout.Rect, name string, b layout.Box) {
-		switch gap := laneOf(layout.BoxOn(r, 0, 1), dir).far - laneOf(b, dir).far; {
+		at, end := laneOf(b, dir), laneOf(layout.BoxOn(r, 0, 1), dir).far
+		switch gap := end - at.far; {
 		case gap > 0:
-			take(Contact{Gap: gap, With: name})
+			n := Contact{Gap: gap, With: name}
+			n.From, n.To = span(dir, at.far, end, at.left, at.right)
+			take(n)
 		case gap == 0:
 			reached = name
 		}
@@ -150,19 +174,22 @@ func (w *ways) ahead(dir layout.Wall) (c Contact, ok bool) {
 
 // gap returns how far self must slide until it first touches the thing, or
 // leaves it when they overlap already; met is false when they never meet.
-func (o *thing) gap(self []layout.Box, dir layout.Wall) (gap layout.Length, out, met bool) {
-	if gap = o.clear(self, dir); gap > 0 {
-		return gap, true, true
+func (o *thing) gap(self []layout.Box, dir layout.Wall) (c Contact, met bool) {
+	c.With, c.Unit = o.name, o.unit
+	if c.Gap = o.clear(self, dir); c.Gap > 0 {
+		c.Out = true
+		return c, true
 	}
 	for _, a := range self {
 		for _, b := range o.boxes {
 			la, lb := laneOf(a, dir), laneOf(b, dir)
-			if g := lb.near - la.far; g >= 0 && la.meets(lb) && (!met || g < gap) {
-				gap, met = g, true
+			if g := lb.near - la.far; g >= 0 && la.meets(lb) && (!met || g < c.Gap) {
+				c.Gap, met = g, true
+				c.From, c.To = span(dir, la.far, lb.near, max(la.left, lb.left), min(la.right, lb.right))
 			}
 		}
 	}
-	return gap, false, met
+	return c, met
 }
 
 // clear returns how far self must slide until none of its boxes overlaps the

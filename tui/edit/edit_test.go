@@ -100,10 +100,24 @@ func TestAhead(t *testing.T) {
 	} {
 		got, ok := Ahead(p, barn(p), p.Unit(c.unit), c.dir)
 		require.True(t, ok, "%s %s", c.unit, c.dir)
+		assert.Equal(t, &got, Around(p, barn(p), p.Unit(c.unit))[c.dir], "%s %s", c.unit, c.dir)
+		along := got.To.X - got.From.X + got.To.Y - got.From.Y // on one of the axes only
+		assert.Equal(t, c.want.Gap, max(along, -along), "%s %s: the way is as long as the gap", c.unit, c.dir)
+		got.From, got.To = layout.Point{}, layout.Point{}
 		assert.Equal(t, c.want, got, "%s %s", c.unit, c.dir)
-		assert.Equal(t, &c.want, Around(p, barn(p), p.Unit(c.unit))[c.dir], "%s %s", c.unit, c.dir)
 	}
 	assert.Equal(t, [4]*Contact{}, Around(p, barn(p), p.Unit("d")), "without a place")
+}
+
+// The way to a neighbour lies where the two face each other.
+func TestAheadShowsTheWay(t *testing.T) {
+	p := trial() // a: 73 x 122 at 0, 10; b: the same at 100, 10; e: 70 x 120 at 210, 0
+	got, _ := Ahead(p, barn(p), p.Unit("b"), layout.Right)
+	assert.Equal(t, layout.Point{X: 173 * mm, Y: 65 * mm}, got.From)
+	assert.Equal(t, layout.Point{X: 210 * mm, Y: 65 * mm}, got.To)
+	got, _ = Ahead(p, barn(p), p.Unit("a"), layout.Front)
+	assert.Equal(t, layout.Point{X: 36500, Y: 10 * mm}, got.From)
+	assert.Equal(t, layout.Point{X: 36500, Y: 0}, got.To)
 }
 
 func TestAheadLeadsOutOfAnOverlap(t *testing.T) {
@@ -111,7 +125,7 @@ func TestAheadLeadsOutOfAnOverlap(t *testing.T) {
 	p.Unit("a").Place.At.X = 90 * mm // b stands at 100 to 173
 	got, ok := Ahead(p, barn(p), p.Unit("a"), layout.Left)
 	require.True(t, ok)
-	assert.Equal(t, Contact{Gap: 63 * mm, With: "Unit b", Unit: "b", Out: true}, got)
+	assert.Equal(t, Contact{Gap: 63 * mm, With: "Unit b", Unit: "b", Out: true}, got, "no way to draw")
 	assert.Equal(t, []string{"Unit b"}, Overlapping(p, barn(p), p.Unit("a")))
 }
 
