@@ -1,0 +1,196 @@
+package plate
+
+import (
+	"strings"
+
+	"footplank/layout"
+	"footplank/layout/paper"
+)
+
+// Room beside a surface for the rulers.
+const (
+	rulerLeft  = 14 * mm
+	rulerFront = 11 * mm
+	edgeRoom   = 4 * mm
+)
+
+// kind is what a drawing of a surface is for.
+type kind uint8
+
+const (
+	base     kind = iota // all fastener, and what stays
+	lineup               // what one line-up has of its own, over what stays
+	overview             // a line-up with cables and leads, to be scaled down
+	below                // seen from below
+)
+
+// job is one drawing of one surface.
+type job struct {
+	kind    kind
+	surface layout.Surface
+	l       *layout.Lineup
+	prefix  string
+	zoom    layout.Length
+}
+
+// area returns what of the board's plane a drawing shows: the surface, and what
+// stands out of it.
+func (f *facts) area(j *job) layout.Rect {
+	a := j.surface.At
+	lineups := []*layout.Lineup{j.l}
+	if j.kind == base || j.kind == below {
+		lineups = nil
+		for i := range f.p.Lineups {
+			lineups = append(lineups, &f.p.Lineups[i])
+		}
+	}
+	for _, l := range lineups {
+		placed, _ := f.p.Standings(l)
+		for _, s := range placed {
+			if s.Place.On != j.surface.Name || j.kind == base && !stays(f.p, s.Unit) {
+				continue
+			}
+			for _, b := range s.Boxes {
+				a = a.Union(b.Box.Rect())
+			}
+		}
+	}
+	return a
+}
+
+// draw makes the drawing of a job, and returns with it where things are on it.
+func (f *facts) draw(j *job) *view {
+	a := f.area(j)
+	v := &view{mirror: j.kind == below, corner: layout.Point{X: j.surface.At.X0, Y: j.surface.At.Y0},
+		unit: f.p.LengthUnit, prefix: j.prefix, zoom: j.zoom}
+	v.d = paper.NewDrawing(a.W()+rulerLeft+edgeRoom, a.D()+rulerFront+edgeRoom)
+	v.ox, v.oy = rulerLeft-a.X0, edgeRoom+a.Y1
+	if v.mirror {
+		v.ox = rulerLeft + a.X1
+	}
+	f.drawOn(v, j, a)
+	return v
+}
+
+func (f *facts) drawOn(v *view, j *job, a layout.Rect) {
+	v.start()
+	strips := f.stripsOf(j)
+	v.strips(strips)
+	v.rulers(j.surface.At, a)
+	switch j.kind {
+	case base:
+		v.units(f.on(j, true), v.whole, true)
+		v.stripWords(strips)
+	case lineup:
+		v.units(f.on(j, true), nil, false)
+		own := f.on(j, false)
+		v.units(own, v.whole, true)
+		v.stripWords(strips)
+		f.drawRuns(v, j, nil)
+	case overview:
+		v.units(append(f.on(j, true), f.on(j, false)...), v.whole, true)
+		clip := grow(v.rect(a), edgeRoom)
+		f.drawRuns(v, j, &clip)
+	case below:
+		v.units(f.on(j, true), nil, false)
+		v.stripWords(strips)
+	}
+	v.ground(f.p, &j.surface)
+}
+
+// on returns the placed units of a job's surface that stay, or the others.
+func (f *facts) on(j *job, staying bool) []layout.Standing {
+	l := j.l
+	if l == nil {
+		l = &f.p.Lineups[0]
+	}
+	var out []layout.Standing
+	for _, s := range standings(f.p, l, staying) {
+		if s.Place.On == j.surface.Name {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// stripsOf returns the strips that a job shows: all of the surface, or those
+// of the units that a line-up has of its own.
+func (f *facts) stripsOf(j *job) []strip {
+	var out []strip
+	for _, s := range f.strips {
+		if s.surface != j.surface.Name || j.kind == overview {
+			continue
+		}
+		if j.kind == lineup && !f.ownIn(j.l, s.units) {
+			continue
+		}
+		if j.kind == base {
+			s.hint = f.guests(s.units)
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// guests names the units of a strip that do not stay.
+func (f *facts) guests(units []string) string {
+	var names []string
+	for _, id := range units {
+		if u := f.p.Unit(id); u != nil && !stays(f.p, u) {
+			names = append(names, name(u))
+		}
+	}
+	return strings.Join(names, ", ")
+}
+
+// ownIn reports whether one of the units is in the line-up and does not stay.
+func (f *facts) ownIn(l *layout.Lineup, units []string) bool {
+	for _, id := range units {
+		if u := f.p.Unit(id); u != nil && f.p.Present(l, id) && !stays(f.p, u) {
+			return true
+		}
+	}
+	return false
+}
+
+// units draws units: first everything that is in the way of words, then the
+// words.
+func (v *view) units(list []layout.Standing, how func(*layout.Standing), words bool) {
+	for i := range list {
+		if how == nil {
+			v.plain(&list[i])
+			continue
+		}
+		how(&list[i])
+	}
+	if !words {
+		return
+	}
+	for i := range list {
+		v.jacks(&list[i])
+	}
+	for i := range list {
+		s := &list[i]
+		v.label(s, v.rect(s.Unit.Base(s.Place)), []string{"at " + v.place(s.Place.At), howText(s)})
+	}
+}
+
+// drawRuns draws the cables and leads of a line-up; on a riser those that end
+// at a unit there.
+func (f *facts) drawRuns(v *view, j *job, clip *layout.Rect) {
+	here := map[string]bool{}
+	placed, _ := f.p.Standings(j.l)
+	for _, s := range placed {
+		here[s.Unit.ID] = s.Place.On == j.surface.Name
+	}
+	of := func(list []run) (out []run) {
+		for _, r := range list {
+			if j.surface.Name == layout.DeckName || here[r.from] || here[r.to] {
+				out = append(out, r)
+			}
+		}
+		return out
+	}
+	v.runs("leads", of(f.leads[j.l.Name]), leadEdge, leadLine, clip)
+	v.runs("cables", of(f.cables[j.l.Name]), cableEdge, cableLine, clip)
+}
