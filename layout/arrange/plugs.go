@@ -1,6 +1,8 @@
 package arrange
 
 import (
+	"slices"
+
 	"footplank/layout"
 	"footplank/layout/wiring"
 	"footplank/pack"
@@ -120,24 +122,28 @@ func (pr *problem) seats(places []pack.Place) bool {
 	return bad == 0 || pr.mode.plugs != least && bad <= wiring.Misseated(pr.moved(places))
 }
 
-// withPlugs returns the problem with the plugs that seat at the places and no
-// others, and the places in it.
+// withPlugs returns the problem with the plugs that seat at the places, and the
+// places in it. Where any of them is not the usual one there are others to choose
+// from as well, or two units could not change places.
 func (pr *problem) withPlugs(places []pack.Place) (*problem, []pack.Place) {
 	if !choosesPlugs(pr.plan) {
 		return pr, places
 	}
 	placed := pr.placed(places)
 	q := pr.plan.Clone()
+	m := pr.mode
+	m.plugs = asTheyAre
 	for i := range q.Units {
 		q.Units[i].Jacks = placed.Units[i].Jacks
+		if slices.ContainsFunc(q.Units[i].Jacks, func(j layout.Jack) bool { return j.Usual != (layout.Seat{}) }) {
+			m.plugs = either
+		}
 	}
 	var names []string
 	for _, l := range pr.lineups {
 		names = append(names, l.Name)
 	}
 	lineups, err := choose(q, names)
-	m := pr.mode
-	m.plugs = asTheyAre
 	out := newProblem(q, lineups, m, pr.given)
 	now := out.places(placed)
 	if err != nil || now == nil {
