@@ -57,6 +57,11 @@ type Result struct {
 	// Alone is what each line-up does by itself; set when several do not
 	// fit together.
 	Alone map[string]pack.Verdict
+	// Sets says which line-ups go together; set with Alone.
+	Sets *LineupSets
+	// Elsewhere lists the units of slots that do not stand at one place in
+	// all their line-ups.
+	Elsewhere []string
 }
 
 // Cable returns the plan's cable on the board, all line-ups added up.
@@ -86,6 +91,11 @@ func Arrange(ctx context.Context, p *layout.Plan, opt Options) (Result, error) {
 	}
 	switch res.Verdict {
 	case pack.Fits:
+		if pr.mode.apart {
+			if res, pr, err = rejoin(ctx, pr, res, opt); err != nil {
+				return Result{}, err
+			}
+		}
 		out, err := improve(ctx, pr, res, opt)
 		return out, err
 	case pack.Impossible:
@@ -96,6 +106,9 @@ func Arrange(ctx context.Context, p *layout.Plan, opt Options) (Result, error) {
 		out := Result{Verdict: res.Verdict, Nodes: res.Nodes, Rule: reason.Rule}
 		out.Why, out.Units = pr.why(reason)
 		out.Alone, err = alone(ctx, p, lineups, opt)
+		if err == nil && len(lineups) > 1 {
+			out.Sets, err = SortLineups(ctx, p, opt.Lineups, opt)
+		}
 		return out, err
 	}
 	return Result{Verdict: res.Verdict, Nodes: res.Nodes}, nil
@@ -227,7 +240,7 @@ func improve(ctx context.Context, pr *problem, first pack.Result, opt Options) (
 	pr, places := pr.withPlugs(first.Places)
 	c := newCost(pr)
 	pr.tidy(places, c)
-	out := Result{Verdict: pack.Fits, Plan: pr.placed(places), Nodes: first.Nodes, Cost: c.Cost(places)}
+	out := Result{Verdict: pack.Fits, Plan: pr.placed(places), Nodes: first.Nodes, Cost: c.Cost(places), Elsewhere: pr.elsewhere(places)}
 	if opt.FirstFit {
 		return out, nil
 	}
@@ -260,6 +273,7 @@ func improve(ctx context.Context, pr *problem, first pack.Result, opt Options) (
 	}
 	if pr.tidy(res.Places, c); pr.goesIn(res.Places) && pr.seats(res.Places) {
 		out.Plan, out.Cost = pr.placed(res.Places), c.Cost(res.Places)
+		out.Elsewhere = pr.elsewhere(res.Places)
 		out.Optimal = res.Optimal && out.Cost <= res.Cost
 	}
 	return out, nil

@@ -19,6 +19,21 @@ const (
 	AsTheyStand
 )
 
+// Plugs says what room plugs take in a model, where the plan leaves their choice
+// to the program.
+type Plugs int
+
+const (
+	// PlugsAsTheyAre takes those that the plan has now.
+	PlugsAsTheyAre Plugs = iota
+	// PlugsToChoose gives every item a few choices; what stands as it does now
+	// keeps what it has. Whether they seat has to be asked: Seats.
+	PlugsToChoose
+	// PlugsAtLeast takes the room that all choices have in common: what is
+	// refused so is refused with any plugs, what fits may not seat.
+	PlugsAtLeast
+)
+
 // Model is a plan as a packing problem, for who asks the engine more than
 // Arrange does. The plan must not change while the model is in use.
 type Model struct {
@@ -38,12 +53,12 @@ type ModelItem struct {
 // NewModel makes the packing problem of the line-ups named, all if none is. Of a
 // model of some line-ups, units that stand in the others too keep their places.
 // With room the case leaves that room only; nil leaves what Board.CaseRoom says.
-func NewModel(p *layout.Plan, lineups []string, split Split, room *layout.Rect) (*Model, error) {
+func NewModel(p *layout.Plan, lineups []string, split Split, pl Plugs, room *layout.Rect) (*Model, error) {
 	chosen, err := choose(p, lineups)
 	if err != nil {
 		return nil, err
 	}
-	m := mode{apart: split == Apart, standing: split == AsTheyStand}
+	m := mode{apart: split == Apart, standing: split == AsTheyStand, plugs: plugs(pl)}
 	return &Model{pr: newProblem(p, chosen, m, room)}, nil
 }
 
@@ -115,6 +130,13 @@ func (m *Model) Tidy(places []pack.Place, may []bool) {
 // GoesIn reports whether the board goes into its case in every line-up, if it
 // has one.
 func (m *Model) GoesIn(places []pack.Place) bool { return m.pr.goesIn(places) }
+
+// Seats reports whether plugs that seat were found for the places.
+func (m *Model) Seats(places []pack.Place) bool { return m.pr.seats(places) }
+
+// ChoosesPlugs reports whether the plan leaves the choice of any plug to the
+// program.
+func ChoosesPlugs(p *layout.Plan) bool { return choosesPlugs(p) }
 
 // Middle returns the room that the case leaves with the board in the middle of
 // it; nil without a case.

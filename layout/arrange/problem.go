@@ -52,6 +52,7 @@ type mode struct {
 	plugs   plugs
 	// standing parts a unit's line-ups by where it stands in them
 	standing bool
+	joined   *joints // these are not parted
 }
 
 // newProblem makes the problem of the line-ups. The room in the case is that of
@@ -98,7 +99,7 @@ func (pr *problem) split(u *layout.Unit, in []int) [][]int {
 	}
 	var parts [][]int
 	for _, k := range in {
-		at := slices.IndexFunc(parts, func(q []int) bool { return !pr.mode.apart && pr.together(u, q[0], k) })
+		at := slices.IndexFunc(parts, func(q []int) bool { return pr.joins(u) && pr.together(u, q[0], k) })
 		if at < 0 {
 			parts = append(parts, []int{k})
 		} else {
@@ -106,6 +107,11 @@ func (pr *problem) split(u *layout.Unit, in []int) [][]int {
 		}
 	}
 	return parts
+}
+
+// joins reports whether the unit is one item wherever it can be.
+func (pr *problem) joins(u *layout.Unit) bool {
+	return !pr.mode.apart || pr.mode.joined != nil && (*pr.mode.joined)[u.ID]
 }
 
 func (pr *problem) together(u *layout.Unit, a, b int) bool {
