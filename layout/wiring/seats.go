@@ -66,11 +66,17 @@ type seats struct {
 	room    layout.Box  // in the case
 	cased   bool
 	budget  int
+	far     map[layout.JackKind]layout.Length // that a plug may reach from its axis
 }
 
 func newSeats(p *layout.Plan, budget int) *seats {
 	s := &seats{p: p, budget: budget, edges: p.Board.Rect().Grow(p.Board.PlugRoom)}
 	s.room, s.cased = p.Board.CaseRoom()
+	s.far = make(map[layout.JackKind]layout.Length, 8)
+	for _, f := range p.PlugForms {
+		s.far[f.Kind] = max(s.far[f.Kind], f.Out, f.Leg, f.Width)
+	}
+	s.vars = make([]*plugVar, 0, 4*len(p.Units))
 	for _, b := range p.Board.DeckSlabs() {
 		s.solids = append(s.solids, hard{b, nil, ^uint64(0)})
 	}

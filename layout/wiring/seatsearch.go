@@ -115,8 +115,21 @@ func (s *seats) meet(v *plugVar) {
 	}
 }
 
-// mayMeet reports whether any two choices may meet.
+// mayMeet reports whether any two choices may meet. Most jacks are too far away,
+// as the usual plug of w tells, which has a place in all that it may have.
 func (s *seats) mayMeet(v, w *plugVar) bool {
+	far := s.far[w.jack().Kind]
+	close := false
+	for n, use := range v.uses {
+		for m, other := range w.uses {
+			b := s.box(w, 0, m)
+			grown := layout.Box{X0: b.X0 - far, Y0: b.Y0 - far, Z0: b.Z0 - far, X1: b.X1 + far, Y1: b.Y1 + far, Z1: b.Z1 + far}
+			close = close || use.mask&other.mask != 0 && s.around(v, n).Overlaps(grown)
+		}
+	}
+	if !close {
+		return false
+	}
 	s.open(w)
 	for n, use := range v.uses {
 		for m, other := range w.uses {
