@@ -22,7 +22,9 @@ func All(p *layout.Plan) []Result {
 
 // Lineup checks one line-up of the plan: faults first, then by code and units.
 // It changes nothing and always answers the same for the same plan.
-func Lineup(p *layout.Plan, l *layout.Lineup) []Finding { return lineupWith(p, l, powerMap(p), mount.Lay(p)) }
+func Lineup(p *layout.Plan, l *layout.Lineup) []Finding {
+	return lineupWith(p, l, powerMap(p), mount.Lay(p))
+}
 
 // lineupWith checks a line-up, the plan's power map and fastener being known.
 func lineupWith(p *layout.Plan, l *layout.Lineup, m *power.Result, f *mount.Result) []Finding {

@@ -17,6 +17,10 @@ const maxNodes = 4000
 // with none, in mm2 of roll: cutting and sticking it is work too.
 const perPiece = 400
 
+// notFavoured is what it counts when a treadle or a tall unit gets no more
+// towards its toe: more than any roll, less than a strip that units share.
+const notFavoured = 1_000_000_000
+
 // sharedPiece is what one more strip counts where units share their places: more
 // than any length of roll, so that the fewest strips win.
 const sharedPiece = 1_000_000_000_000
@@ -96,6 +100,7 @@ func choose(group []*stand, g *ground, upright bool, width layout.Length) choice
 }
 
 func (c *chooser) outcome() choice {
+	c.favour()
 	out := choice{nodes: c.nodes, cost: c.least}
 	sum := make([]grip, len(c.group))
 	for _, k := range c.best {
@@ -103,6 +108,9 @@ func (c *chooser) outcome() choice {
 		c.joinInto(sum, k)
 	}
 	for i, s := range c.group {
+		if !s.statics.toeFirst(&sum[i]) {
+			out.cost += notFavoured
+		}
 		if !s.statics.holds(&sum[i], s.slack) {
 			out.unheld++
 			h := s.statics.worst(&sum[i])
@@ -177,6 +185,27 @@ func (c *chooser) fill(i int, sum []grip) cost {
 		}
 	}
 	return so
+}
+
+// favour adds tracks towards the toe of treadles and tall units until there is
+// more there than at the other end, or no room for more.
+func (c *chooser) favour() {
+	c.taken = append([]int{}, c.best...)
+	sum := make([]grip, len(c.group))
+	for _, k := range c.taken {
+		c.joinInto(sum, k)
+	}
+	for i, s := range c.group {
+		for k := 0; k < len(c.cands) && !s.statics.toeFirst(&sum[i]); k++ {
+			if g := &c.cands[k].grips[i]; g.toe > 0 && g.toe >= g.area*0.9 && c.clear(k) {
+				c.taken = append(c.taken, k)
+				c.least += c.cands[k].cost
+				c.joinInto(sum, k)
+				k = -1
+			}
+		}
+	}
+	c.best = c.taken
 }
 
 // done reports whether a unit needs nothing more.

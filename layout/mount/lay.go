@@ -203,7 +203,7 @@ func (b *bed) leaveOut(mine []int, t track) {
 			}
 		}
 		s := b.all[i]
-		if !s.statics.holds(&g, s.slack) || !s.statics.spans(&g) {
+		if !s.statics.holds(&g, s.slack) || !s.statics.spans(&g) || !s.statics.toeFirst(&g) {
 			return
 		}
 	}

@@ -211,6 +211,12 @@ func (s *statics) spans(g *grip) bool {
 	return 3*g.bounds.W() >= 2*s.free.W() && 3*g.bounds.D() >= 2*s.free.D()
 }
 
+// toeFirst reports whether a unit that favours its toe has half as much again
+// there as at its other end: common practice, no source.
+func (s *statics) toeFirst(g *grip) bool {
+	return !s.favours || 2*g.toe >= 3*(g.area-g.toe)
+}
+
 // holds reports whether the grip carries all loads, each times a factor.
 func (s *statics) holds(g *grip, factor float64) bool {
 	if g.n == 0 {

@@ -184,6 +184,7 @@ func quiet() *layout.Plan {
 		box("spare", "Спутник", 40, 90, 30, layout.Swap, 1),
 	}
 	p.Units[1].Turns = []layout.Turn{1}
+	p.Units[2].Mass = 200 * layout.Gram // as much as so small a base holds
 	p.Units[0].Buffer = true
 	for i := range p.Units {
 		p.Units[i].Draw = nil
