@@ -80,7 +80,7 @@ type feed struct{ lineup, unit string }
 func Prepare(ctx context.Context, p *layout.Plan, opt Options) (*Bench, error) {
 	b := &Bench{plan: p.Clone(), opt: opt}
 	power.Apply(b.plan)
-	m, err := arrange.NewModel(b.plan, nil, arrange.AsTheyStand, nil)
+	m, err := arrange.NewModel(b.plan, nil, arrange.AsTheyStand, arrange.PlugsAsTheyAre, nil)
 	if err != nil {
 		return nil, err
 	}

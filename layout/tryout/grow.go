@@ -134,7 +134,7 @@ func (f *finder) grow(ctx context.Context, g *Growth, limit layout.Length, opt p
 		if len(con.Lineups) < len(p.Lineups) {
 			p = arrange.Only(p, con.Lineups)
 		}
-		m, err := arrange.NewModel(grown(p, f.a.Question.Slot, *g, layout.Length(by)), nil, arrange.Apart, nil)
+		m, err := arrange.NewModel(grown(p, f.a.Question.Slot, *g, layout.Length(by)), nil, arrange.Apart, arrange.PlugsAtLeast, nil)
 		if err != nil {
 			return &pack.Problem{}
 		}
@@ -159,7 +159,7 @@ func (f *finder) grow(ctx context.Context, g *Growth, limit layout.Length, opt p
 	from := part.Enough
 	models := map[int64]*arrange.Model{}
 	whole := func(by int64) *pack.Problem {
-		m, err := arrange.NewModel(grown(f.t.plan, f.a.Question.Slot, *g, layout.Length(from+by)), nil, arrange.Apart, nil)
+		m, err := arrange.NewModel(grown(f.t.plan, f.a.Question.Slot, *g, layout.Length(from+by)), nil, arrange.Apart, arrange.PlugsToChoose, nil)
 		if err != nil {
 			return &pack.Problem{}
 		}
@@ -177,10 +177,13 @@ func (f *finder) grow(ctx context.Context, g *Growth, limit layout.Length, opt p
 		}
 	}
 	g.By = layout.Length(from + all.Enough)
+	if m := models[int64(g.By)]; m == nil || !m.GoesIn(all.Places) || !m.Seats(all.Places) {
+		return false, nil // perhaps, but not with what was found
+	}
 	if all.Enough == 0 {
 		g.Exact = part.TooLittle == part.Enough-unit
 	} else {
-		g.Exact = all.TooLittle == all.Enough-unit
+		g.Exact = all.TooLittle == all.Enough-unit && !arrange.ChoosesPlugs(f.t.plan)
 	}
 	g.Case = g.What == GrowBoard && f.t.plan.Board.Case != nil && !f.goesInStill(models[int64(g.By)], all.Places)
 	return true, nil
@@ -191,7 +194,7 @@ func (f *finder) grow(ctx context.Context, g *Growth, limit layout.Length, opt p
 func (f *finder) goesInStill(m *arrange.Model, at []pack.Place) bool {
 	p := m.Placed(at)
 	p.Board.Case = f.t.plan.Board.Case
-	n, err := arrange.NewModel(p, nil, arrange.Apart, nil)
+	n, err := arrange.NewModel(p, nil, arrange.Apart, arrange.PlugsAsTheyAre, nil)
 	if err != nil {
 		return false
 	}

@@ -54,6 +54,8 @@ type finder struct {
 	// refused; nil if none is known to be.
 	in   *arrange.Model
 	name string
+	// stuck: more steps would not decide more.
+	stuck bool
 }
 
 // Try asks one question.
@@ -78,7 +80,7 @@ func (b *Bench) Try(ctx context.Context, q Question) (*Answer, error) {
 			return nil, err
 		}
 		settled := f.a.Verdict != Undecided && (f.a.Proved || f.a.Verdict == Fits)
-		if settled || f.opt.Steps > 0 || ctx.Err() != nil {
+		if settled || f.stuck || f.opt.Steps > 0 || ctx.Err() != nil {
 			break
 		}
 		f.steps *= roundGrowth
@@ -147,7 +149,7 @@ func (f *finder) round(ctx context.Context) error {
 // else one in each.
 func (f *finder) staying(ctx context.Context) error {
 	for _, split := range []arrange.Split{arrange.AsTheyStand, arrange.Apart} {
-		m, err := arrange.NewModel(f.t.plan, f.t.touched, split, nil)
+		m, err := arrange.NewModel(f.t.plan, f.t.touched, split, arrange.PlugsToChoose, nil)
 		if err != nil {
 			return err
 		}
@@ -173,7 +175,7 @@ func (f *finder) staying(ctx context.Context) error {
 		}
 	}
 	if f.stay == pack.Impossible {
-		f.say("Where things stand there is no place for it.")
+		f.say("Where things stand, with the plugs that they have, there is no place for it.")
 	}
 	return nil
 }
@@ -193,44 +195,78 @@ func (f *finder) place(ctx context.Context, m *arrange.Model, at []pack.Place) (
 		}
 	}
 	m.Tidy(res.Places, may)
-	if !m.GoesIn(res.Places) {
+	if !m.GoesIn(res.Places) || !m.Seats(res.Places) {
 		return pack.Undecided, nil, nil
 	}
 	return pack.Fits, m.Placed(res.Places), nil
 }
 
-// moving looks for the fewest moves.
+// moving looks for the fewest moves. Where the program chooses plugs, the room
+// that all choices have in common bounds the moves from below.
 func (f *finder) moving(ctx context.Context) error {
-	m, err := arrange.NewModel(f.t.plan, nil, arrange.Apart, nil)
+	chooses := arrange.ChoosesPlugs(f.t.plan)
+	var low pack.Moves
+	if chooses {
+		var err error
+		if low, _, err = f.fewest(ctx, arrange.PlugsAtLeast, nil); err != nil {
+			return err
+		}
+		if low.Verdict == pack.Impossible {
+			f.move = low.Verdict
+			return nil
+		}
+		if low.Proved && low.Dear > 0 {
+			f.say("Without moving a fixed unit it does not fit.")
+		} else if low.Proved && low.Cheap > 0 {
+			f.say("Where things stand there is no place for it, with any plugs.")
+		}
+	}
+	high, m, err := f.fewest(ctx, arrange.PlugsToChoose, nil)
 	if err != nil {
 		return err
 	}
-	at, rules := f.standing(m)
-	opt := f.options()
-	opt.ImproveSteps = waySteps
-	res, err := pack.FewestMovesOf(ctx, m.Problem(), at, rules, opt)
-	if err != nil {
-		return err
-	}
-	if res.Verdict == pack.Fits && !m.GoesIn(res.Places) {
+	if high.Verdict == pack.Fits && !m.GoesIn(high.Places) {
 		// Everything fits, but the board would have to lie in the case in
 		// two ways at once; in its middle is one way.
-		if m, err = arrange.NewModel(f.t.plan, nil, arrange.Apart, m.Middle()); err != nil {
+		if high, m, err = f.fewest(ctx, arrange.PlugsToChoose, m.Middle()); err != nil {
 			return err
 		}
-		at, rules = f.standing(m)
-		if res, err = pack.FewestMovesOf(ctx, m.Problem(), at, rules, opt); err != nil {
-			return err
-		}
-		if res.Proved = false; res.Verdict == pack.Impossible {
-			res.Verdict = pack.Undecided
+		if high.Proved = false; high.Verdict == pack.Impossible {
+			high.Verdict = pack.Undecided
 		}
 	}
-	f.move = res.Verdict
-	if res.Verdict != pack.Fits {
+	switch {
+	case high.Verdict == pack.Impossible && chooses:
+		f.say("With the plugs as they are, or the usual or flattest ones, it does not fit; whether it does with others was not decided.")
+		f.stuck = true
+		return nil
+	case high.Verdict == pack.Fits && !m.Seats(high.Places):
+		f.say("There is room if units move, but plugs that all seat there were not found.")
+		f.stuck = true
 		return nil
 	}
-	return f.moved(ctx, m, res)
+	if chooses {
+		high.Proved = high.Proved && low.Proved && low.Dear == high.Dear && low.Cheap == high.Cheap
+	}
+	if f.move = high.Verdict; f.move != pack.Fits {
+		return nil
+	}
+	return f.moved(ctx, m, high)
+}
+
+// fewest asks for the fewest moves of all line-ups together.
+func (f *finder) fewest(ctx context.Context, plugs arrange.Plugs, room *layout.Rect) (pack.Moves, *arrange.Model, error) {
+	m, err := arrange.NewModel(f.t.plan, nil, arrange.Apart, plugs, room)
+	if err != nil {
+		return pack.Moves{}, nil, err
+	}
+	opt := f.options()
+	if opt.ImproveSteps = waySteps; plugs == arrange.PlugsAtLeast {
+		opt.ImproveSteps = 1
+	}
+	at, rules := f.standing(m)
+	res, err := pack.FewestMovesOf(ctx, m.Problem(), at, rules, opt)
+	return res, m, err
 }
 
 // standing returns where the items of the model stand, and what may move. One
@@ -250,15 +286,14 @@ func (f *finder) moved(ctx context.Context, m *arrange.Model, res pack.Moves) er
 	} else if alike != nil {
 		m, places = alike.m, alike.places
 	}
-	plan := m.Placed(places)
+	best := m.Placed(places)
+	plan := best.Clone()
 	f.clear(plan)
-	last, err := arrange.NewModel(plan, f.t.touched, arrange.AsTheyStand, nil)
+	last, err := arrange.NewModel(plan, f.t.touched, arrange.AsTheyStand, arrange.PlugsToChoose, nil)
 	if err != nil {
 		return err
 	}
-	at, whole := last.Now(plan)
-	best := m.Placed(places)
-	if whole {
+	if at, whole := last.Now(plan); whole {
 		v, p, err := f.place(ctx, last, at)
 		if err != nil {
 			return err
@@ -270,6 +305,9 @@ func (f *finder) moved(ctx context.Context, m *arrange.Model, res pack.Moves) er
 	best = f.tidied(best)
 	f.a.Verdict, f.a.Proved = Moves, res.Proved
 	f.adopt(best)
+	if f.a.Units != res.Dear+res.Cheap {
+		f.a.Proved = false // a change of plugs alone was counted as a move
+	}
 	if res.Dear > 0 && res.Proved {
 		f.say("Without moving a fixed unit it does not fit.")
 	}
@@ -292,7 +330,7 @@ type arrangement struct {
 // alike looks for an answer in which the units that must move stand at one place
 // in all the line-ups in which they do now.
 func (f *finder) alike(ctx context.Context, apart *arrange.Model, res pack.Moves) (*arrangement, error) {
-	m, err := arrange.NewModel(f.t.plan, nil, arrange.AsTheyStand, nil)
+	m, err := arrange.NewModel(f.t.plan, nil, arrange.AsTheyStand, arrange.PlugsToChoose, nil)
 	if err != nil {
 		return nil, err
 	}
@@ -310,7 +348,7 @@ func (f *finder) alike(ctx context.Context, apart *arrange.Model, res pack.Moves
 	opt := f.options()
 	opt.ImproveSteps = waySteps
 	r, err := pack.FewestMovesOf(ctx, m.Problem(), at, rules, opt)
-	if err != nil || r.Verdict != pack.Fits || r.Dear != res.Dear || r.Cheap != res.Cheap || !m.GoesIn(r.Places) {
+	if err != nil || r.Verdict != pack.Fits || r.Dear != res.Dear || r.Cheap != res.Cheap || !m.GoesIn(r.Places) || !m.Seats(r.Places) {
 		return nil, err
 	}
 	return &arrangement{m, r.Places}, nil
@@ -318,7 +356,7 @@ func (f *finder) alike(ctx context.Context, apart *arrange.Model, res pack.Moves
 
 // tidied moves what has moved anyway to whole millimetres, where that is free.
 func (f *finder) tidied(p *layout.Plan) *layout.Plan {
-	m, err := arrange.NewModel(p, nil, arrange.AsTheyStand, nil)
+	m, err := arrange.NewModel(p, nil, arrange.AsTheyStand, arrange.PlugsAsTheyAre, nil)
 	if err != nil {
 		return p
 	}
@@ -334,7 +372,7 @@ func (f *finder) tidied(p *layout.Plan) *layout.Plan {
 		may[i] = !it.Held && (it.Unit.ID == f.t.unit.ID || !ok || was != here)
 	}
 	m.Tidy(at, may)
-	if !m.GoesIn(at) {
+	if !m.GoesIn(at) || !m.Seats(at) {
 		return p
 	}
 	return m.Placed(at)

@@ -222,7 +222,7 @@ func (f *finder) refused(ctx context.Context) error {
 	opt := f.options()
 	opt.Steps = min(opt.Steps, reasonSteps)
 	for _, l := range f.t.touched {
-		m, err := arrange.NewModel(arrange.Only(f.t.plan, []string{l}), nil, arrange.Apart, nil)
+		m, err := arrange.NewModel(arrange.Only(f.t.plan, []string{l}), nil, arrange.Apart, arrange.PlugsAtLeast, nil)
 		if err != nil {
 			return err
 		}
@@ -244,7 +244,7 @@ func (f *finder) where() ([]string, *arrange.Model, error) {
 	if f.in != nil {
 		return []string{f.name}, f.in, nil
 	}
-	m, err := arrange.NewModel(f.t.plan, nil, arrange.Apart, nil)
+	m, err := arrange.NewModel(f.t.plan, nil, arrange.Apart, arrange.PlugsAtLeast, nil)
 	var all []string
 	for i := range f.t.plan.Lineups {
 		all = append(all, f.t.plan.Lineups[i].Name)
@@ -272,7 +272,7 @@ func (f *finder) without(ctx context.Context, opt pack.Options) error {
 			(&trial{plan: p}).leave(id)
 			p.Chain.Stops = slices.DeleteFunc(p.Chain.Stops, func(s layout.Stop) bool { return s.Unit == id })
 		}
-		m, err := arrange.NewModel(p, nil, arrange.Apart, nil)
+		m, err := arrange.NewModel(p, nil, arrange.Apart, arrange.PlugsToChoose, nil)
 		if err != nil {
 			return err
 		}
@@ -280,7 +280,7 @@ func (f *finder) without(ctx context.Context, opt pack.Options) error {
 		if err != nil {
 			return err
 		}
-		if res.Verdict == pack.Fits && m.GoesIn(res.Places) {
+		if res.Verdict == pack.Fits && m.GoesIn(res.Places) && m.Seats(res.Places) {
 			f.a.Without = append(f.a.Without, id)
 		}
 	}
