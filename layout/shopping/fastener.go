@@ -1,47 +1,50 @@
 package shopping
 
 import (
+	"context"
 	"fmt"
 
 	"footplank/layout"
 	"footplank/layout/mount"
 )
 
-// fastener lists fastener by kind and width, in metres of tape.
+// fastener lists fastener by kind and width, in metres of tape. Hook-and-loop is
+// sold as both sides, so of the two the one that is needed more counts.
 func fastener(p *layout.Plan) []Item {
-	type side struct {
-		unit, surface string
-		at            layout.Rect
-	}
 	type roll struct {
 		kind  mount.Kind
 		width layout.Length
 	}
-	board, units := map[roll]layout.Length{}, map[roll]layout.Length{}
-	seen := map[side]bool{}
+	need, there, buy := map[roll]layout.Length{}, map[roll]layout.Length{}, map[roll]int{}
 	var rolls []roll
-	for _, m := range mount.All(p) {
-		r := roll{m.Kind, m.Width}
-		if board[r]+units[r] == 0 {
+	for _, n := range mount.Lay(p).Needs(context.Background(), p) {
+		r := roll{n.Kind, n.Width}
+		if _, ok := need[r]; !ok {
 			rolls = append(rolls, r)
 		}
-		if at := (side{"", m.Surface, m.OnBoard}); !seen[at] {
-			seen[at] = true
-			board[r] += m.Length()
+		if n.Length() < need[r] {
+			continue
 		}
-		if at := (side{m.Unit, "", m.UnderUnit}); !seen[at] {
-			seen[at] = true
-			units[r] += m.Length()
+		need[r], buy[r], there[r] = n.Length(), max(buy[r], n.Buy), 0
+		for _, c := range n.Rolls {
+			if c.Owned {
+				there[r] += c.Length - c.Left
+			}
 		}
 	}
 	var out []Item
 	for _, r := range rolls {
-		need, what := max(board[r], units[r]), "hook and loop side, this much of each"
+		what := "hook and loop side, this much of each"
 		if r.kind == mount.Interlock {
-			need, what = board[r]+units[r], "mates with itself: board and units together"
+			what = "mates with itself: board and units together"
 		}
-		name := fmt.Sprintf("%s %s", r.kind, r.width)
-		out = append(out, Item{Group: Fastener, Name: name, What: what, Measure: Metres, Need: metres(need), Buy: metres(need)})
+		// What is bought is rolls, so that every piece is in one.
+		n := layout.Length(buy[r]) * mount.RollLength
+		if n > 0 {
+			what += fmt.Sprintf("; %s of %g m", plural(buy[r], "roll"), metres(mount.RollLength))
+		}
+		out = append(out, Item{Group: Fastener, Name: fmt.Sprintf("%s %s", r.kind, r.width), What: what, Measure: Metres,
+			Need: metres(need[r]), Owned: metres(there[r]), Buy: metres(n)})
 	}
 	return out
 }

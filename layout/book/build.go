@@ -1,0 +1,159 @@
+package book
+
+import (
+	"fmt"
+	"strings"
+
+	"footplank/layout"
+	"footplank/layout/document"
+	"footplank/layout/paper"
+	"footplank/layout/plate"
+	"footplank/layout/sheet"
+	"footplank/layout/shopping"
+	"footplank/layout/wiring"
+)
+
+type kitCable = wiring.KitCable
+
+// Build returns the build book.
+func (b *Book) Build() *document.Document {
+	d := &document.Document{Title: b.title("Build book")}
+	b.cover(d)
+	d.Add(document.PageBreak{})
+	b.cautions(d)
+	b.buildOrder(d)
+	b.units(d)
+	b.pieces(d)
+	b.cutList(d)
+	b.kitByLineup(d)
+	b.powerMap(d)
+	b.chains(d)
+	b.findings(d)
+	return d
+}
+
+// cover is the board as it stands in its first line-up, and what it comes to.
+func (b *Book) cover(d *document.Document) {
+	board, u := &b.p.Board, b.unit()
+	what := fmt.Sprintf("Board %s %s", b.over(), u)
+	if board.Kind == layout.Rails {
+		what += ", " + plural(len(board.Rails), "rail")
+	} else if board.Material != "" {
+		what += fmt.Sprintf(", %s %s thick", board.Material, b.length(board.Thickness))
+	}
+	for _, r := range board.Risers {
+		what += fmt.Sprintf(", %s %s %s, top %s above the deck", r.Name, b.size(r.At), u, b.length(r.Height))
+	}
+	d.Para(what + fmt.Sprintf(". About %s ready to carry. %s, %s in the kit, %s.",
+		kilograms(b.carried()), plural(len(b.p.Units), "unit"), plural(len(b.w.Kit), "cable"), plural(len(b.leads), "power lead")))
+	for i := range b.p.Lineups {
+		d.Add(b.picture(&b.p.Lineups[i]))
+	}
+}
+
+// coverWide and coverHigh are the room of a drawing of a line-up: two of them on
+// a page.
+const (
+	coverWide = 174 * mm
+	coverHigh = 102 * mm
+)
+
+// picture draws the board in a line-up from above.
+func (b *Book) picture(l *layout.Lineup) document.Figure {
+	art, num, den := plate.Overview(b.p, l, coverWide, coverHigh)
+	caption := "Line-up " + l.Name + " from above, the player in front."
+	return document.Figure{Art: scaled(art, num, den), Instead: b.characters(l), Caption: caption}
+}
+
+// scaled returns the drawing at a scale, all of its ink.
+func scaled(art *paper.Drawing, num, den layout.Length) *paper.Drawing {
+	all := art.Ink().Union(layout.Rect{X1: art.W, Y1: art.H})
+	d := paper.NewDrawing(all.W()*num/den, all.D()*num/den)
+	d.Play(art, all, layout.Point{}, num, den)
+	return d
+}
+
+// characters draws the board in a line-up for Markdown and text.
+func (b *Book) characters(l *layout.Lineup) []string {
+	v := sheet.View{Cols: textCells, Rows: 40, Lineup: l.Name, Plugs: true, Switches: true, Slots: true}
+	var out []string
+	for _, s := range sheet.Draw(b.p, v).Lines() {
+		if s = strings.TrimRight(s, " "); s != "" {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// chains draws the chain of each line-up.
+func (b *Book) chains(d *document.Document) {
+	d.Heading(2, "Chain of each line-up")
+	for i := range b.p.Lineups {
+		l := &b.p.Lineups[i]
+		hops, besides := b.hops(l)
+		blocks := []document.Block{document.Heading{Level: 3, Text: "Line-up " + l.Name},
+			document.Figure{Art: b.chainArt(hops), Instead: b.chainText(hops, textCells), HighMost: 35}}
+		for k := range besides {
+			c := &besides[k]
+			blocks = append(blocks, document.Para{Text: fmt.Sprintf("Besides: cable %s from %s to %s.", cable(c), b.jack(c.From), b.jack(c.To))})
+		}
+		d.Add(document.Keep{Blocks: blocks})
+	}
+}
+
+// findings lists what the check finds, so that nobody builds what has faults.
+func (b *Book) findings(d *document.Document) {
+	r := sheet.NewReport(b.p)
+	var lines []string
+	seen := map[string][]string{}
+	for _, l := range r.Lineups {
+		for _, f := range l.Findings {
+			text := strings.ToUpper(f.Level[:1]) + f.Level[1:] + ": " + f.Text
+			if seen[text] == nil {
+				lines = append(lines, text)
+			}
+			seen[text] = append(seen[text], l.Name)
+		}
+	}
+	if len(lines) == 0 {
+		return
+	}
+	d.Heading(2, "What the check finds")
+	for i, s := range lines {
+		lines[i] = s + " (" + b.every(seen[s]) + ")"
+	}
+	d.List(document.Bullet, lines...)
+}
+
+// Cables returns the cut list and the kit by line-up.
+func (b *Book) Cables() *document.Document {
+	d := &document.Document{Title: b.title("Cables")}
+	b.cutList(d)
+	b.kitByLineup(d)
+	return d
+}
+
+// Leads returns the power map with its leads.
+func (b *Book) Leads() *document.Document {
+	d := &document.Document{Title: b.title("Power leads")}
+	b.powerMap(d)
+	return d
+}
+
+// Fasteners returns the pieces of fastener.
+func (b *Book) Fasteners() *document.Document {
+	d := &document.Document{Title: b.title("Fastener")}
+	b.pieces(d)
+	return d
+}
+
+func fedBy(l *shopping.Lead) (out []string) {
+	seen := map[string]bool{}
+	for _, u := range l.Uses {
+		if !seen[u.Unit] {
+			out = append(out, u.Unit)
+		}
+		seen[u.Unit] = true
+	}
+	return out
+}
