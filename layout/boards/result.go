@@ -40,14 +40,15 @@ type Options struct {
 	// Seconds bounds the whole, shared out among the boards; zero for no
 	// bound but the context's.
 	Seconds float64
-	// Steps bounds the search for each board, in steps of the engine, zero
-	// for a usual measure; ImproveSteps likewise the search for shorter
-	// cables after the first fit. With the same steps the answer is the
-	// same, as long as the time does not run out.
+	// Steps bounds each search for a fit, in steps of the engine, zero for a
+	// usual measure; ImproveSteps likewise the search for shorter cables
+	// after it. With the same steps the answer is the same, as long as the
+	// time does not run out.
 	Steps, ImproveSteps int64
-	Workers             int // 0: one for each processor
-	// Progress, if set, is told of each board when it is known, one call
-	// at a time; done of total are.
+	Workers             int // boards tried beside each other, 0: one for each processor
+	// Progress, if set, is told of each board when it is known, one call at
+	// a time; done of total are, total is 0 for a staircase, which is not
+	// known before.
 	Progress func(done, total int, b *Board)
 }
 
@@ -78,22 +79,18 @@ type Board struct {
 	// Faults says what the check finds at fault on it, beyond what is so
 	// on any board; empty for nothing.
 	Faults []string
-	// Spare is what the units of each line-up leave free in the slots, by
-	// line-up, in square micrometres; Least is the least of them.
+	// Spare is what the units of each line-up leave free in the slots.
 	Spare []Spare
 	// Cable is the length of the kit that wires all line-ups, Longest that
 	// of the runs of the line-up with most.
 	Cable, Longest layout.Length
-	// Mass is of the bare board with risers, Rig of the heaviest line-up
-	// on it, without the case.
+	// Mass is of the bare board with risers, Rig of the board with the
+	// heaviest line-up on it, without a case.
 	Mass, Rig layout.Mass
 	// Outside is what the loaded board measures in all.
 	Outside layout.Size
 	// Case, CarryOn and Checked say what it goes into.
 	Case, CarryOn, Checked Goes
-	// Inherited names the smaller board of a frontier that fits, and so
-	// this larger one too; "" when it was tried itself.
-	Inherited string
 }
 
 // Spare is the free area in the slots of a line-up.
@@ -112,9 +109,9 @@ const (
 	NotSo   Goes = "not so" // not with the arrangement found; others may
 )
 
-// Result is the answer of Compare.
+// Result is the answer of Compare and Staircase.
 type Result struct {
-	Boards   []*Board // by area, then width
+	Boards   []*Board // by area, then width, then name
 	Mounting Mounting
 	// Rules says, a sentence each, by which rules the plan was put onto
 	// boards of other sizes.
@@ -122,10 +119,12 @@ type Result struct {
 	// Same says what is at fault on any board, a sentence each: outputs
 	// that are missing do not come with more wood.
 	Same []string
-	// Step is that of a frontier, zero for a list of boards; Frontier is
-	// then its corners: boards that fit of which none is smaller both ways.
-	Step     layout.Length
-	Frontier []*Board
+	// Step is that of a staircase, zero for a list of boards; Corners are
+	// then the boards that fit while none does that is smaller both ways,
+	// Sure is set when that is proved between the boards not tried as well.
+	Step    layout.Length
+	Corners []*Board
+	Sure    bool
 	// Stopped is set when the context ended first: what is missing is
 	// Undecided.
 	Stopped bool
@@ -139,6 +138,17 @@ func (r *Result) Smallest() *Board {
 		}
 	}
 	return nil
+}
+
+// LeastSpare returns the line-up that leaves least free in the slots, or false
+// without slots.
+func (b *Board) LeastSpare() (least Spare, ok bool) {
+	for i, s := range b.Spare {
+		if i == 0 || s.Area < least.Area {
+			least, ok = s, true
+		}
+	}
+	return least, ok
 }
 
 // Undecided reports whether some board is.

@@ -1,0 +1,252 @@
+package sheet
+
+import (
+	"cmp"
+	"fmt"
+	"io"
+	"strings"
+
+	"footplank/layout"
+	"footplank/layout/boards"
+	"footplank/pack"
+)
+
+// Text writes the comparison for reading, 80 columns wide: a table of the
+// boards, the staircase if it is one, why some do not do, and what was assumed.
+// With draw, the smallest board that works is drawn with each of its line-ups.
+func (b *Boards) Text(to io.Writer, draw, ascii bool) error {
+	t := &writer{p: b.plan, ascii: ascii}
+	t.title(b.Title, "=")
+	t.lines("")
+	t.lines(para("  ", "Boards for "+strings.Join(b.Lineups, ", ")+", all together. The smallest that works is marked *.")...)
+	t.lines("")
+	shown := b.result.Boards
+	if b.Step > 0 {
+		t.stairs(b.result)
+		shown = b.result.Corners
+	}
+	t.boardTable(shown)
+	t.boardReasons(shown)
+	t.boardRules(b)
+	t.boardKeys(b.result.Smallest())
+	if s := b.result.Smallest(); s != nil && draw {
+		t.boardDrawing(s)
+	}
+	_, err := io.WriteString(to, t.b.String())
+	return err
+}
+
+// boardName names a board: its size, and what it is called.
+func (t *writer) boardName(b *boards.Board) string {
+	s := t.num(b.W) + "x" + t.num(b.D)
+	if b.Name != "" {
+		s += " " + clean(b.Name)
+	}
+	return s
+}
+
+func (t *writer) boardTable(list []*boards.Board) {
+	if len(list) == 0 {
+		t.lines(para("  ", "None of the boards tried fits.")...)
+		t.lines("")
+		return
+	}
+	head := []string{"Board " + string(t.unit()), "Works", "Spare", "Cable", "Bare", "Rig", "Case", "Cabin", "Hold", "Price"}
+	tab := table{head: head, right: []bool{false, false, true, true, true, true}, flex: []int{0}}
+	priced := false
+	for _, b := range list {
+		row := []string{"  " + t.boardName(b), boardAnswer(b), "-", "-", "-", "-", "-", "-", "-", "-"}
+		if b.Smallest {
+			row[0] = "* " + t.boardName(b)
+		}
+		if b.Plan != nil {
+			if s, ok := b.LeastSpare(); ok {
+				row[2] = fmt.Sprintf("%.0f", float64(s.Area)/1e8)
+			}
+			row[3] = fmt.Sprintf("%.1f", b.Cable.MM()/1000)
+			row[4], row[5] = fmt.Sprintf("%.1f", b.Mass.Grams()/1000), fmt.Sprintf("%.1f", b.Rig.Grams()/1000)
+			row[6], row[7], row[8] = goesWord(b.Case), goesWord(b.CarryOn), goesWord(b.Checked)
+		}
+		if b.Price != nil {
+			row[9], priced = clean(b.Price.String()), true
+		}
+		tab.add(row...)
+	}
+	if !priced {
+		tab.head = tab.head[:9]
+		for i := range tab.rows {
+			tab.rows[i] = tab.rows[i][:9]
+		}
+	}
+	tab.head[0] = "  " + tab.head[0]
+	t.lines(tab.lines()...)
+	t.lines("")
+	t.lines(para("  ", "Spare: cm2 left in the slots by the line-up that leaves least. Cable: metres of the kit for all line-ups, after a short search. Bare and rig: kg of the board, and of it with the heaviest line-up, without case. maybe: not as arranged here, but perhaps otherwise.")...)
+	t.lines(para("  ", fmt.Sprintf("Cabin: a bag of 56 x 36 x 23 cm; hold: one of %.0f cm in all and %.0f kg. Carriers differ, and the bag's own walls are not counted.",
+		boards.CheckedSum.MM()/10, boards.CheckedMass.Grams()/1000))...)
+	t.lines("")
+}
+
+// boardAnswer is what a board comes to in a word or two.
+func boardAnswer(b *boards.Board) string {
+	switch {
+	case b.Verdict == pack.Impossible:
+		return "no"
+	case b.Verdict == pack.Undecided:
+		return "unsure"
+	case b.Works:
+		return "yes"
+	case len(b.Faults) > 0:
+		return "faults"
+	}
+	return "no case"
+}
+
+func goesWord(g boards.Goes) string {
+	switch g {
+	case boards.Unasked:
+		return "-"
+	case boards.NotSo:
+		return "maybe"
+	}
+	return string(g)
+}
+
+// boardReasons says of each board that does not work why not, and what was
+// assumed of those that do.
+func (t *writer) boardReasons(list []*boards.Board) {
+	any := false
+	say := func(b *boards.Board, text string) {
+		any = true
+		t.lines(para("  "+t.boardName(b)+": ", text)...)
+	}
+	for _, b := range list {
+		if b.Works && len(b.Assumed) > 0 {
+			say(b, strings.Join(b.Assumed, " "))
+		}
+	}
+	for _, b := range list {
+		switch {
+		case b.Works:
+		case b.Verdict == pack.Impossible:
+			say(b, "proved too small: "+b.Why)
+		case b.Verdict == pack.Undecided:
+			say(b, "neither an arrangement nor a proof in the time given.")
+		case len(b.Faults) > 0:
+			say(b, "fits, but: "+strings.Join(b.Faults, " "))
+		case b.Case == boards.No:
+			say(b, "fits, but proved not to go into the case.")
+		default:
+			say(b, "fits, but no arrangement was found that goes into the case.")
+		}
+	}
+	if any {
+		t.lines("")
+	}
+}
+
+func (t *writer) boardRules(b *Boards) {
+	t.title("What was assumed", "-")
+	t.lines("")
+	for _, r := range b.Rules {
+		t.lines(para("  - ", r)...)
+	}
+	if b.Step > 0 && !b.Sure {
+		t.lines(para("  - ", "A board that is narrower than one of the same depth that does not fit was not tried. Here that is a rule of thumb and no proof.")...)
+	}
+	for _, s := range b.Same {
+		t.lines(para("  - ", "On any board: "+s)...)
+	}
+	if b.Stopped {
+		t.lines(para("  - ", "The time was up before all was known.")...)
+	}
+}
+
+// boardKeys says what to write into the plan to take a board.
+func (t *writer) boardKeys(b *boards.Board) {
+	if b == nil || b.Own {
+		return
+	}
+	u := t.unit()
+	length := func(l layout.Length) string {
+		s := l.Number(u)
+		if u == layout.Inches || strings.Contains(s, "/") {
+			return fmt.Sprintf("%q", s+string(u))
+		}
+		return s
+	}
+	pair := func(x, y layout.Length) string { return fmt.Sprintf("[%s, %s]", length(x), length(y)) }
+	t.lines("")
+	t.title("To take the "+t.boardName(b)+" board", "-")
+	t.lines("")
+	t.lines(para("  ", "Write this into the plan, then run footplank arrange:")...)
+	t.lines("    [board]        size = " + pair(b.W, b.D))
+	for _, r := range b.Plan.Board.Risers {
+		t.lines(fmt.Sprintf("    riser %q  at = %s, size = %s", clean(r.Name), pair(r.At.X0, r.At.Y0), pair(r.At.W(), r.At.D())))
+	}
+	for _, s := range b.Plan.Slots {
+		t.lines(fmt.Sprintf("    slot %q  at = %s, size = %s", clean(s.Name), pair(s.At.X0, s.At.Y0), pair(s.At.W(), s.At.D())))
+	}
+	for i := range b.Plan.Units {
+		if x := &b.Plan.Units[i]; x.Pinned && x.Place != nil {
+			t.lines(fmt.Sprintf("    unit %q  place at %s", clean(x.ID), pair(x.Place.At.X, x.Place.At.Y)))
+		}
+	}
+}
+
+// boardDrawing draws a board with each of its line-ups.
+func (t *writer) boardDrawing(b *boards.Board) {
+	for i := range b.Plan.Lineups {
+		l := &b.Plan.Lineups[i]
+		t.lines("")
+		t.title(fmt.Sprintf("%s with line-up %s", t.boardName(b), l.Name), "-")
+		t.lines("")
+		v := View{Cols: pageWidth - 2, Lineup: l.Name, ASCII: t.ascii, Plugs: true, Switches: true, Slots: true, Window: tight(b.Plan)}
+		v.Rows = rowsFor(b.Plan, v)
+		for k, s := range Draw(b.Plan, v).Lines() {
+			if k > 0 || strings.TrimSpace(s) != "" {
+				t.lines(" " + s)
+			}
+		}
+	}
+	t.lines(" " + strings.Join(legend(t.ascii, false), "  "))
+}
+
+// stairs draws which boards of a staircase fit: depth upwards, width to the
+// right, a sign for each step.
+func (t *writer) stairs(r *boards.Result) {
+	if len(r.Boards) == 0 {
+		return
+	}
+	sign := map[[2]layout.Length]string{}
+	lo, hi := r.Boards[0].W, r.Boards[0].W
+	low, top := r.Boards[0].D, r.Boards[0].D
+	for _, b := range r.Boards {
+		lo, hi, low, top = min(lo, b.W), max(hi, b.W), min(low, b.D), max(top, b.D)
+		s := "+"
+		switch b.Verdict {
+		case pack.Impossible:
+			s = "."
+		case pack.Undecided:
+			s = "?"
+		}
+		sign[[2]layout.Length{b.W, b.D}] = s
+	}
+	for _, b := range r.Corners {
+		sign[[2]layout.Length{b.W, b.D}] = "#"
+	}
+	cols := min(int((hi-lo)/r.Step)+1, pageWidth-12)
+	for d := top; d >= low; d -= r.Step {
+		line := ""
+		for c := range cols {
+			line += cmp.Or(sign[[2]layout.Length{hi - layout.Length(cols-1-c)*r.Step, d}], " ")
+		}
+		t.lines(fmt.Sprintf("  %7s |%s", t.num(d), line))
+	}
+	left := t.num(hi - layout.Length(cols-1)*r.Step)
+	t.lines(fmt.Sprintf("  %7s +%s", t.unit(), strings.Repeat("-", cols)))
+	t.lines(fmt.Sprintf("  %7s  %s%*s", "", left, max(1+len(t.num(hi)), cols-len(left)), t.num(hi)))
+	t.lines("")
+	t.lines(para("  ", fmt.Sprintf("Depth upwards, width to the right, in steps of %s. # fits, and none that is smaller both ways does; + fits; . does not; ? undecided; blank: not tried.", t.length(r.Step)))...)
+	t.lines("")
+}
