@@ -32,6 +32,7 @@ func (f *finder) adopt(p *layout.Plan) {
 		}
 		a.Places[at].Lineups = append(a.Places[at].Lineups, name)
 	}
+	f.plugs(p)
 	if a.Verdict != Moves {
 		return
 	}
@@ -78,4 +79,29 @@ func way(p *layout.Plan, a, b layout.Placement) layout.Length {
 	t, _ := p.Board.Surface(b.On)
 	abs := func(l layout.Length) layout.Length { return max(l, -l) }
 	return abs(a.At.X-b.At.X) + abs(a.At.Y-b.At.Y) + abs(s.Z-t.Z)
+}
+
+// plugs lists the jacks in use before and after that get a plug of another form.
+func (f *finder) plugs(p *layout.Plan) {
+	f.a.Plugs = nil
+	seen := map[layout.JackRef]bool{}
+	for i := range p.Lineups {
+		was, is := f.b.plan.Used(&f.b.plan.Lineups[i]), p.Used(&p.Lineups[i])
+		for r := range is {
+			seen[r] = seen[r] || was[r]
+		}
+	}
+	for i := range p.Units {
+		u, old := &p.Units[i], f.b.plan.Unit(p.Units[i].ID)
+		for k := range u.Jacks {
+			j := &u.Jacks[k]
+			r := layout.JackRef{Unit: u.ID, Jack: j.ID}
+			if !seen[r] || old == nil || u.ID == f.a.Unit {
+				continue
+			}
+			if o := old.Jack(j.ID); o != nil && o.Plug.Name != j.Plug.Name {
+				f.a.Plugs = append(f.a.Plugs, PlugChange{r, o.Plug.Name, j.Plug.Name})
+			}
+		}
+	}
 }

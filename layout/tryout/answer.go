@@ -50,6 +50,7 @@ type Answer struct {
 	Power    Power
 	Cables   []Cable // to add to the kit
 	Blocked  []string
+	Plugs    []PlugChange    // jacks in use that get another plug than they have
 	Findings []check.Finding // that were not there before
 	Notes    []string        // worth knowing
 	Elapsed  time.Duration
@@ -113,6 +114,12 @@ type Cable struct {
 	Cut, Stock layout.Length // as in wiring.KitCable
 	Plugs      [2]string
 	Uses       []CableUse
+}
+
+// PlugChange is a jack with a plug of another form, by the names of both.
+type PlugChange struct {
+	Jack     layout.JackRef
+	From, To string
 }
 
 // CableUse is where an added cable goes.

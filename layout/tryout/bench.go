@@ -177,7 +177,7 @@ func (b *Bench) learn() {
 // sense; a context that ends leaves what was proved until then.
 func Try(ctx context.Context, p *layout.Plan, q Question, opt Options) (*Answer, error) {
 	began := time.Now()
-	if err := q.check(p); err != nil {
+	if err := q.Check(p); err != nil {
 		return nil, err
 	}
 	b, err := Prepare(ctx, p, opt)
@@ -195,7 +195,7 @@ func Try(ctx context.Context, p *layout.Plan, q Question, opt Options) (*Answer,
 // if set, is told of each answer as it comes, one at a time.
 func (b *Bench) TryAll(ctx context.Context, qs []Question, told func(i int, a *Answer)) ([]*Answer, error) {
 	for i := range qs {
-		if err := qs[i].check(b.plan); err != nil {
+		if err := qs[i].Check(b.plan); err != nil {
 			return nil, err
 		}
 	}

@@ -60,6 +60,7 @@ func (t *trial) enter(q *Question) string {
 		return u.ID
 	}
 	u := t.plan.Unit(q.Candidate.Name)
+	u.Turns = q.Candidate.Unit.Turns
 	if !t.plan.InSlots(u.ID) {
 		t.plan.Chain.Stops = slices.DeleteFunc(t.plan.Chain.Stops, func(s layout.Stop) bool { return s.Unit == u.ID })
 		t.notes = append(t.notes, fmt.Sprintf("%s leaves its own stop in the chain for that of the slot.", u.Label))

@@ -115,6 +115,15 @@ func FromSize(c *catalog.Catalog, text, like string, unit layout.LengthUnit) (Ca
 	return Candidate{OfSize, text, u}, nil
 }
 
+// Turned returns the candidate with only these turns allowed, in degrees.
+func (c Candidate) Turned(degrees []int) Candidate {
+	c.Unit.Turns = nil
+	for _, d := range degrees {
+		c.Unit.Turns = append(c.Unit.Turns, layout.Turn(d/90))
+	}
+	return c
+}
+
 // scaled returns the unit with another body, its jacks and switches at the same
 // proportions of it. Knobs stand as far out as they did.
 func scaled(u layout.Unit, to layout.Size) layout.Unit {
@@ -158,8 +167,8 @@ func unitIDs(p *layout.Plan) []string {
 	return out
 }
 
-// check reports what is wrong with a question to this plan.
-func (q *Question) check(p *layout.Plan) error {
+// Check reports what is wrong with a question to this plan, nil if nothing is.
+func (q *Question) Check(p *layout.Plan) error {
 	s := p.Slot(q.Slot)
 	if s == nil {
 		var names []string

@@ -60,7 +60,7 @@ type finder struct {
 
 // Try asks one question.
 func (b *Bench) Try(ctx context.Context, q Question) (*Answer, error) {
-	if err := q.check(b.plan); err != nil {
+	if err := q.Check(b.plan); err != nil {
 		return nil, err
 	}
 	began := time.Now()
@@ -206,9 +206,10 @@ func (f *finder) place(ctx context.Context, m *arrange.Model, at []pack.Place) (
 func (f *finder) moving(ctx context.Context) error {
 	chooses := arrange.ChoosesPlugs(f.t.plan)
 	var low pack.Moves
+	var bare *arrange.Model
 	if chooses {
 		var err error
-		if low, _, err = f.fewest(ctx, arrange.PlugsAtLeast, nil); err != nil {
+		if low, bare, err = f.fewest(ctx, arrange.PlugsAtLeast, nil); err != nil {
 			return err
 		}
 		if low.Verdict == pack.Impossible {
@@ -245,9 +246,18 @@ func (f *finder) moving(ctx context.Context) error {
 		f.stuck = true
 		return nil
 	}
-	if chooses {
-		high.Proved = high.Proved && low.Proved && low.Dear == high.Dear && low.Cheap == high.Cheap
+	if chooses && high.Proved && low.Proved && (low.Dear != high.Dear || low.Cheap != high.Cheap) {
+		if low.Verdict == pack.Fits && bare.GoesIn(low.Places) && bare.Seats(low.Places) {
+			f.move = pack.Fits
+			return f.moved(ctx, bare, low)
+		}
+		// More steps do not help: it is about other plugs still.
+		f.stuck, high.Proved = true, false
+		if high.Verdict == pack.Fits {
+			f.say("With the plugs as they are, or the usual or the flattest ones, no fewer moves do.")
+		}
 	}
+	high.Proved = high.Proved && (!chooses || low.Proved)
 	if f.move = high.Verdict; f.move != pack.Fits {
 		return nil
 	}

@@ -1,0 +1,292 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"os"
+	"os/signal"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"footplank/catalog"
+	"footplank/layout"
+	"footplank/layout/plan"
+	"footplank/layout/sheet"
+	"footplank/layout/tryout"
+)
+
+// trying is what the tryout command was asked for.
+type trying struct {
+	units, forms, sizes []string
+	allForms            bool
+	like                string
+	turns               []int
+	slot, insteadOf     string
+	lineups             []string
+	seconds             float64
+	seed                int64
+	save, force, toOut  bool
+	out                 string
+	asJSON              bool
+}
+
+func (p *program) tryoutCommand() *cobra.Command {
+	var a trying
+	c := &cobra.Command{
+		Use:   "tryout PLAN --slot SLOT (--unit ID | --form NAME | --size WxDxH)",
+		Short: "Does this unit fit into that slot, and what must move for it",
+		Long: `Tries a unit in a slot: one of the plan, a form of the catalog, or one of given
+sizes, added or instead of another, in every line-up or in some. It answers
+  fits        with the place; nothing else moves
+  moves       it fits if other units move: the fewest, with every step. Fixed units
+              move only where nothing else helps; their fastener has to be lifted
+  no          it does not fit wherever anything stands, which is proved: with who
+              collides, how much larger slot or board would do, and who could go
+  undecided   the time was too short
+and whether there is an output for it, and a cable in the kit or which to add.
+In the chain the unit takes the place of the one that it replaces, else the last
+of its slot.
+
+Several candidates, or --all-forms, give a table with a row for each. The jacks and
+the draw of a size are those of the form named by --like, in proportion. Units of a
+plan without places are arranged first. PLAN may be - for standard input.
+
+Exit code 0 when a candidate fits and has its power, 1 when none does, 3 when none
+does and some are undecided, 130 when interrupted.`,
+		Example: `  footplank tryout board.toml --slot colour --form large-two-switch
+  footplank tryout board.toml --slot colour --unit echo --instead-of squash --lineup barn
+  footplank tryout board.toml --slot colour --size 120x95x60 --like compact-back
+  footplank tryout board.toml --slot colour --all-forms --instead-of squash`,
+		Args:              takes("a plan file, or - for standard input"),
+		ValidArgsFunction: completePlan,
+		RunE: func(c *cobra.Command, args []string) error {
+			a.toOut = c.Flags().Changed("out")
+			if err := a.validate(args[0]); err != nil {
+				return err
+			}
+			return p.tryout(args[0], a)
+		},
+	}
+	f := c.Flags()
+	f.StringArrayVar(&a.units, "unit", nil, "try the unit of the plan with this `ID`; may be given more than once")
+	f.StringArrayVar(&a.forms, "form", nil, "try the form of this `NAME`; may be given more than once")
+	f.StringArrayVar(&a.sizes, "size", nil, "try a unit of `WIDTHxDEPTHxHEIGHT`; may be given more than once")
+	f.BoolVar(&a.allForms, "all-forms", false, "try every form of the catalog, supplies left out")
+	f.StringVar(&a.like, "like", "compact", "with --size: jacks and draw as of the form of this `NAME`")
+	f.IntSliceVar(&a.turns, "turns", nil, "the turns it may take, as `DEGREES`: 0,90,180,270; not given, those of the unit or form")
+	f.StringVar(&a.slot, "slot", "", "the `SLOT` to try it in")
+	f.StringVar(&a.insteadOf, "instead-of", "", "take the unit with this `ID` out of the slot for it")
+	p.lineupFlag(c, &a.lineups)
+	f.Float64Var(&a.seconds, "seconds", defaultSeconds, "how long to work at most, in `SECONDS`")
+	f.Int64Var(&a.seed, "seed", 1, "a `NUMBER` that starts the search's random choices")
+	f.BoolVar(&a.save, "save", false, "write the plan with the one candidate in its place into PLAN itself")
+	f.StringVar(&a.out, "out", "", "write that plan to this `FILE`")
+	f.BoolVar(&a.force, "force", false, "let --out replace a file that is there already")
+	f.BoolVar(&a.asJSON, "json", false, "print the answers as JSON")
+	return c
+}
+
+func (a *trying) validate(name string) error {
+	n := len(a.units) + len(a.forms) + len(a.sizes)
+	switch {
+	case n == 0 && !a.allForms:
+		return errors.New("what to try? give --unit ID, --form NAME, --size WxDxH or --all-forms")
+	case a.slot == "":
+		return errors.New("where to try it? give --slot SLOT")
+	case math.IsNaN(a.seconds) || a.seconds <= 0 || a.seconds > longestSeconds:
+		return fmt.Errorf("--seconds %v: want more than 0 and at most %d", a.seconds, longestSeconds)
+	case a.save && a.toOut:
+		return errors.New("--save and --out both say where the plan goes: give one of them")
+	case (a.save || a.toOut) && (n != 1 || a.allForms):
+		return errors.New("--save and --out write the plan with one candidate: give just one")
+	case a.save && name == "-":
+		return errors.New("--save has no file to write to: with a plan from standard input give --out FILE")
+	case a.toOut && (a.out == "" || a.out == "-"):
+		return errors.New("--out wants the name of a file")
+	case a.toOut:
+		return mayWrite(a.out, a.force, name)
+	}
+	for _, d := range a.turns {
+		if d != 0 && d != 90 && d != 180 && d != 270 {
+			return fmt.Errorf("--turns %d: want 0, 90, 180 or 270", d)
+		}
+	}
+	return nil
+}
+
+// candidates makes what was asked for, in the order unit, form, size, catalog.
+func (a *trying) candidates(p *layout.Plan, c *catalog.Catalog) ([]tryout.Candidate, error) {
+	var out []tryout.Candidate
+	add := func(x tryout.Candidate, err error) error {
+		out = append(out, x)
+		return err
+	}
+	for _, id := range a.units {
+		if err := add(tryout.FromPlan(p, id)); err != nil {
+			return nil, fmt.Errorf("--unit: %w", err)
+		}
+	}
+	for _, n := range a.forms {
+		if err := add(tryout.FromForm(c, n)); err != nil {
+			return nil, fmt.Errorf("--form: %w", err)
+		}
+	}
+	for _, s := range a.sizes {
+		if err := add(tryout.FromSize(c, s, a.like, p.LengthUnit)); err != nil {
+			return nil, fmt.Errorf("--size: %w", err)
+		}
+	}
+	if a.allForms {
+		out = append(out, tryout.FromCatalog(c)...)
+	}
+	for i := range out {
+		if len(a.turns) > 0 {
+			out[i] = out[i].Turned(a.turns)
+		}
+	}
+	return out, nil
+}
+
+func (p *program) tryout(name string, a trying) error {
+	doc, err := p.openFor(name, a.lineups)
+	if err != nil {
+		return err
+	}
+	c, err := forms()
+	if err != nil {
+		return err
+	}
+	candidates, err := a.candidates(doc.Plan, c)
+	if err != nil {
+		return err
+	}
+	var qs []tryout.Question
+	for _, x := range candidates {
+		q := tryout.Question{Candidate: x, Slot: a.slot, InsteadOf: a.insteadOf, Lineups: a.lineups}
+		if err := q.Check(doc.Plan); err != nil {
+			return err
+		}
+		qs = append(qs, q)
+	}
+	interrupted, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+	context.AfterFunc(interrupted, stop) // a second Ctrl-C ends the program at once
+	ctx, cancel := context.WithTimeout(interrupted, time.Duration(a.seconds*float64(time.Second)))
+	defer cancel()
+	began := time.Now()
+	answers, err := p.tryAll(ctx, doc.Plan, qs, a.seed)
+	if err != nil {
+		return err
+	}
+	return p.tellTried(doc, answers, a, time.Since(began), interrupted.Err() != nil)
+}
+
+// tryAll asks the questions, with progress for who watches.
+func (p *program) tryAll(ctx context.Context, pl *layout.Plan, qs []tryout.Question, seed int64) ([]*tryout.Answer, error) {
+	opt := tryout.Options{Seed: seed}
+	if p.watched {
+		defer p.overwrite("")
+		p.overwrite("trying; Ctrl-C stops")
+		if len(qs) == 1 {
+			opt.Progress = func(a tryout.Answer) {
+				if n := len(a.Steps); n > 0 {
+					p.overwrite(a.Steps[n-1])
+				}
+			}
+		}
+	}
+	b, err := tryout.Prepare(ctx, pl, opt)
+	if err != nil {
+		return nil, err
+	}
+	if len(qs) == 1 {
+		a, err := b.Try(ctx, qs[0])
+		return []*tryout.Answer{a}, err
+	}
+	done := 0
+	return b.TryAll(ctx, qs, func(_ int, a *tryout.Answer) {
+		if done++; p.watched {
+			p.overwrite(fmt.Sprintf("%d of %d tried; Ctrl-C stops", done, len(qs)))
+		}
+	})
+}
+
+// tellTried prints the answers, says how long they took, and writes the plan
+// where it should go.
+func (p *program) tellTried(doc *plan.Doc, answers []*tryout.Answer, a trying, took time.Duration, stopped bool) error {
+	t := sheet.NewTryout(doc.Plan, answers)
+	print := t.Text
+	if a.asJSON {
+		print = t.JSON
+	}
+	if err := print(p.out); err != nil {
+		return err
+	}
+	code := triedCode(answers)
+	p.say("%s", triedWords(answers, took))
+	if stopped {
+		p.say("interrupted: this is what was found until then")
+		return status(exitInterrupted)
+	}
+	if code != exitFine {
+		if a.save || a.toOut {
+			p.say("nothing was written")
+		}
+		return status(code)
+	}
+	if !a.save && !a.toOut {
+		return nil
+	}
+	doc.Plan = answers[0].Plan
+	return p.writeArranged(doc, arranging{save: a.save, toOut: a.toOut, out: a.out, force: a.force})
+}
+
+// triedCode is 0 when a candidate fits and works, else 3 when some are undecided,
+// else 1.
+func triedCode(answers []*tryout.Answer) int {
+	code := exitFaults
+	for _, a := range answers {
+		switch {
+		case a.Works():
+			return exitFine
+		case a.Verdict == tryout.Undecided:
+			code = exitUndecided
+		}
+	}
+	return code
+}
+
+// triedWords sums up the answers and names the time.
+func triedWords(answers []*tryout.Answer, took time.Duration) string {
+	secs := fmt.Sprintf("%.2f s", took.Seconds())
+	if len(answers) == 1 {
+		a := answers[0]
+		switch {
+		case a.Room() && !a.Works():
+			return fmt.Sprintf("there is room, but see what is in the way (%s)", secs)
+		case a.Verdict == tryout.Moves && !a.Proved:
+			return fmt.Sprintf("it fits; that no fewer moves do is not proved; %s", secs)
+		case a.Room():
+			return fmt.Sprintf("it fits; %s", secs)
+		case a.Verdict == tryout.Impossible:
+			return fmt.Sprintf("it does not fit: proved in %s", secs)
+		}
+		return fmt.Sprintf("not decided in %s", secs)
+	}
+	count := map[string]int{}
+	for _, a := range answers {
+		switch {
+		case a.Works():
+			count["fit"]++
+		case a.Room():
+			count["room"]++
+		default:
+			count[string(a.Verdict)]++
+		}
+	}
+	return fmt.Sprintf("%d candidates: %d fit, %d have room but no power or a cable in the way, %d do not fit, %d undecided; %s",
+		len(answers), count["fit"], count["room"], count[string(tryout.Impossible)], count[string(tryout.Undecided)], secs)
+}

@@ -1,0 +1,349 @@
+package sheet
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"footplank/layout"
+	"footplank/layout/tryout"
+)
+
+// Text writes the answers for reading, 80 columns wide: several as a table with
+// a row for each, one in full.
+func (t *Tryout) Text(to io.Writer) error {
+	w := &writer{p: t.plan}
+	if len(t.answers) == 1 {
+		w.tried(t.answers[0])
+	} else {
+		w.tryouts(t)
+	}
+	_, err := io.WriteString(to, w.b.String())
+	return err
+}
+
+// where words slot and line-ups of a question.
+func (t *writer) where(q *tryout.Question, lineups []string) string {
+	s := fmt.Sprintf("in slot %s", q.Slot)
+	if q.InsteadOf != "" {
+		s += fmt.Sprintf(" instead of %s", t.label(q.InsteadOf))
+	}
+	return s + ", " + t.inLineups(lineups)
+}
+
+// inLineups names line-ups, or says that it is all.
+func (t *writer) inLineups(names []string) string {
+	switch {
+	case len(names) == len(t.p.Lineups) && len(names) > 1:
+		return "every line-up"
+	case len(names) == 1:
+		return "line-up " + names[0]
+	}
+	return "line-ups " + strings.Join(names, ", ")
+}
+
+// tried writes one answer in full.
+func (t *writer) tried(a *tryout.Answer) {
+	t.title(fmt.Sprintf("%s %s", t.candidate(a), t.where(&a.Question, a.Lineups)), "=")
+	t.lines("")
+	t.lines(para("  ", t.verdict(a))...)
+	t.lines("")
+	for _, p := range a.Places {
+		in := ""
+		if len(a.Places) > 1 {
+			in = t.inLineups(p.Lineups) + ": "
+		}
+		t.lines(para("  Place    ", in+t.place(p.At))...)
+	}
+	for i, m := range a.Moved {
+		head := "           "
+		if i == 0 {
+			head = "  Move     "
+		}
+		t.lines(para(head, t.move(a, &m))...)
+	}
+	t.reasons(a)
+	if a.Room() || !a.Power.OK {
+		head := "  Power    "
+		if !a.Power.OK {
+			head = "  NO POWER "
+		}
+		t.lines(para(head, a.Power.Text)...)
+	}
+	if a.Room() {
+		t.addedCables(a)
+	}
+	for _, p := range a.Plugs {
+		t.lines(para("  Plug     ", fmt.Sprintf("%q of %s: %s instead of %s", p.Jack.Jack, t.labelIn(a, p.Jack.Unit), p.To, p.From))...)
+	}
+	for _, f := range a.Findings {
+		t.lines(para(fmt.Sprintf("  %-8s ", strings.ToUpper(string(f.Level))), fmt.Sprintf("%s [%s]", f.Text, f.Code))...)
+	}
+	for _, n := range a.Notes {
+		t.lines(para("  Note     ", n)...)
+	}
+}
+
+// candidate names what was tried.
+func (t *writer) candidate(a *tryout.Answer) string {
+	c := &a.Question.Candidate
+	switch c.Kind {
+	case tryout.OfPlan:
+		return t.label(c.Name)
+	case tryout.OfSize:
+		b := c.Unit.Body
+		return fmt.Sprintf("%s x %s x %s", t.num(b.W), t.num(b.D), t.length(b.H))
+	}
+	return c.Name
+}
+
+// labelIn is the label of a unit of the answer's plan.
+func (t *writer) labelIn(a *tryout.Answer, id string) string {
+	if id == a.Unit {
+		return t.candidate(a)
+	}
+	return t.label(id)
+}
+
+// verdict says in a sentence or two what came of it.
+func (t *writer) verdict(a *tryout.Answer) string {
+	switch a.Verdict {
+	case tryout.Fits:
+		return "Fits where things stand: nothing else moves."
+	case tryout.Moves:
+		s := fmt.Sprintf("Fits if %d %s %s.", a.Units, plural(a.Units, "unit"), pickText(a.Units == 1, "moves", "move"))
+		if a.Proved {
+			s += " No fewer will do: proved."
+		} else {
+			s += " Whether fewer would do was not decided." + t.soFar(a)
+		}
+		s += fmt.Sprintf(" In all %s of way, the shortest found.", t.length(t.upTo(a.Distance)))
+		if n := a.FixedUnits; n > 0 {
+			s += fmt.Sprintf(" %d of them %s fixed: lift the interlocking fastener.", n, pickText(n == 1, "is", "are"))
+		}
+		return s
+	case tryout.Impossible:
+		return "Does not fit, wherever anything stands: proved."
+	}
+	return "Undecided: neither a place nor a proof that there is none; give it more --seconds." + t.soFar(a)
+}
+
+func (t *writer) soFar(a *tryout.Answer) string {
+	if len(a.Steps) == 0 {
+		return ""
+	}
+	return " Proved so far: " + strings.Join(a.Steps, " ")
+}
+
+// place words a place: deck, 20, 35 mm, turned 90.
+func (t *writer) place(p layout.Placement) string {
+	s := fmt.Sprintf("%s at %s %s", p.On, t.point(p.At), t.unit())
+	if d := p.Turn.Degrees(); d != 0 {
+		s += fmt.Sprintf(", turned %d", d)
+	}
+	return s
+}
+
+func (t *writer) move(a *tryout.Answer, m *tryout.Move) string {
+	s := t.label(m.Unit)
+	if m.Fixed {
+		s += " (fixed: lift the interlocking fastener)"
+	}
+	s += fmt.Sprintf(" from %s to %s", t.place(m.From), t.place(m.To))
+	if len(m.Lineups) < len(t.p.Lineups) {
+		s += ", in " + t.inLineups(m.Lineups)
+	}
+	return s
+}
+
+// reasons says why it does not fit and what would help.
+func (t *writer) reasons(a *tryout.Answer) {
+	if c := a.Conflict; c != nil {
+		var names []string
+		for _, id := range c.Units {
+			names = append(names, t.labelIn(a, id))
+		}
+		s := strings.Join(names, ", ")
+		switch {
+		case len(names) == 1:
+			s += " has no place of its own"
+		case c.Smallest:
+			s += ": no smaller set collides, proved"
+		case c.Minimal:
+			s += ": without any one of them the rest fits"
+		}
+		t.lines(para("  Collide  ", fmt.Sprintf("in %s: %s.", t.inLineups(c.Lineups), s))...)
+		t.lines(para("  Why      ", strings.ReplaceAll(c.Why, a.Question.Candidate.Unit.Label, t.candidate(a)))...)
+	}
+	if a.Verdict != tryout.Impossible || a.Conflict == nil {
+		return
+	}
+	if len(a.Growth) == 0 {
+		t.lines(para("  Growth   ", "No slot on this board that is larger makes room, nor a board up to 200 mm larger with it.")...)
+	}
+	for i, g := range a.Growth {
+		head := "           "
+		if i == 0 {
+			head = "  Growth   "
+		}
+		t.lines(para(head, t.growth(&g))...)
+	}
+	var names []string
+	for _, id := range a.Without {
+		names = append(names, t.label(id))
+	}
+	if len(names) > 0 {
+		t.lines(para("  Room     ", "if one of these goes: "+strings.Join(names, ", ")+".")...)
+	} else {
+		t.lines(para("  Room     ", "No single unit that goes was found to make room.")...)
+	}
+}
+
+// growth words how much more room would do.
+func (t *writer) growth(g *tryout.Growth) string {
+	what := map[string]string{tryout.GrowSlot: "a slot", tryout.GrowBoard: "a board and its slot"}[g.What]
+	how := "wider"
+	if g.Side == layout.Back || g.Side == layout.Front {
+		how = "deeper"
+	}
+	s := fmt.Sprintf("%s %s %s, to the %s", what, t.length(t.upTo(g.By)), how, g.Side)
+	if g.Exact {
+		s += "; a millimetre less would not do, proved"
+	} else {
+		s += "; perhaps less would do"
+	}
+	if g.Case {
+		s += "; it would need a larger case"
+	}
+	return s
+}
+
+// addedCables says what the kit lacks.
+func (t *writer) addedCables(a *tryout.Answer) {
+	if len(a.Cables) == 0 {
+		t.lines(para("  Cables   ", "The kit there is has all that it needs.")...)
+	}
+	for _, k := range a.Cables {
+		s := fmt.Sprintf("to add: %s, %s", t.length(t.upTo(k.Cut)), plugWords(k.Plugs))
+		if k.Stock > 0 {
+			s += fmt.Sprintf(" (ready-made %s)", t.length(k.Stock))
+		}
+		var uses []string
+		for _, u := range k.Uses {
+			uses = append(uses, fmt.Sprintf("%s to %s (%s)", jackName(JackRef(u.From)), jackName(JackRef(u.To)), u.Lineup))
+		}
+		t.lines(para("  Cables   ", s+", for "+strings.Join(uses, ", "))...)
+	}
+	for _, b := range a.Blocked {
+		t.lines(para("  BLOCKED  ", b)...)
+	}
+}
+
+// tryouts writes a table, a row for each candidate.
+func (t *writer) tryouts(r *Tryout) {
+	if len(r.answers) == 0 {
+		return
+	}
+	t.title(fmt.Sprintf("%d candidates %s", len(r.answers), t.where(&r.answers[0].Question, lineupsOf(r.answers))), "=")
+	t.lines("")
+	tab := &table{head: []string{"Candidate", "Room", "At", "Power", "Cables", "What"}, flex: []int{5, 0}}
+	for _, a := range r.answers {
+		tab.add(t.row(a)...)
+	}
+	t.lines(tab.lines()...)
+	t.lines("")
+	t.lines(para("  ", "Room: \"moves 2+1f\" moves two swap units and one fixed; * proved. Cables: how many to add to the kit. One candidate alone is told in full.")...)
+	var notes []string
+	for _, a := range r.answers {
+		for _, n := range a.Notes {
+			if !slices.Contains(notes, n) && len(r.answers) > 0 && strings.HasPrefix(n, "The ") {
+				notes = append(notes, n)
+			}
+		}
+	}
+	for _, n := range notes {
+		t.lines(para("  Note: ", n)...)
+	}
+}
+
+func lineupsOf(answers []*tryout.Answer) []string {
+	var out []string
+	for _, a := range answers {
+		for _, l := range a.Lineups {
+			if !slices.Contains(out, l) {
+				out = append(out, l)
+			}
+		}
+	}
+	return out
+}
+
+// row is one candidate's row.
+func (t *writer) row(a *tryout.Answer) []string {
+	room, at, what := "", "", ""
+	proved := pickText(a.Proved, " *", "")
+	switch a.Verdict {
+	case tryout.Fits:
+		room = "fits"
+	case tryout.Moves:
+		room = fmt.Sprintf("moves %d", a.Units-a.FixedUnits)
+		if a.FixedUnits > 0 {
+			room += fmt.Sprintf("+%df", a.FixedUnits)
+		}
+		room += proved
+		what = t.movedNames(a)
+	case tryout.Impossible:
+		room = "no" + proved
+		what = t.helps(a)
+	default:
+		room = "undecided"
+	}
+	if len(a.Places) > 0 {
+		p := a.Places[0].At
+		at = t.point(p.At)
+		if p.Turn != 0 {
+			at += fmt.Sprintf(" @%d", p.Turn.Degrees())
+		}
+		if len(a.Places) > 1 {
+			at += " .."
+		}
+	}
+	power, cables := pickText(a.Power.OK, "yes", "NO"), ""
+	if a.Power.OK && len(a.Power.Outputs) == 0 {
+		power = "-"
+	}
+	if a.Room() {
+		cables = fmt.Sprint(len(a.Cables))
+		if len(a.Blocked) > 0 {
+			cables += " BLOCKED"
+		}
+	}
+	return []string{t.candidate(a), room, at, power, cables, what}
+}
+
+func (t *writer) movedNames(a *tryout.Answer) string {
+	var names []string
+	for _, m := range a.Moved {
+		if n := t.label(m.Unit); !slices.Contains(names, n) {
+			names = append(names, n)
+		}
+	}
+	return strings.Join(names, ", ")
+}
+
+// helps says shortly what would make room.
+func (t *writer) helps(a *tryout.Answer) string {
+	var out []string
+	for _, g := range a.Growth {
+		how := pickText(g.Side == layout.Back || g.Side == layout.Front, "deeper", "wider")
+		out = append(out, fmt.Sprintf("%s %s %s", g.What, t.length(t.upTo(g.By)), how))
+	}
+	for i, id := range a.Without {
+		out = append(out, pickText(i == 0, "without "+t.label(id), t.label(id)))
+	}
+	if len(out) == 0 && a.Conflict != nil && len(a.Conflict.Units) == 1 {
+		return "too large for the slot"
+	}
+	return strings.Join(out, "; or ")
+}
