@@ -5,8 +5,9 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
-	"sync"
 	"sync/atomic"
+
+	"footplank/pack/crew"
 )
 
 // improver walks from one arrangement to the next by small changes: an item to
@@ -243,19 +244,9 @@ func runWalks(ws []*improver, workers int, n int64, stop *atomic.Bool) {
 		}
 		return
 	}
-	// An objective that panics must do so in the caller's goroutine.
-	thrown := make([]any, len(ws))
-	var wg sync.WaitGroup
-	for k, w := range ws {
-		wg.Go(func() {
-			defer func() { thrown[k] = recover() }()
-			w.run(n, stop)
-		})
+	var walks crew.Crew
+	for _, w := range ws {
+		walks.Go(func() { w.run(n, stop) })
 	}
-	wg.Wait()
-	for _, x := range thrown {
-		if x != nil {
-			panic(x)
-		}
-	}
+	walks.Wait()
 }

@@ -7,6 +7,8 @@ import (
 	"runtime"
 	"sort"
 	"sync"
+
+	"footplank/pack/crew"
 )
 
 // The least container is closed in from both sides at once:
@@ -36,16 +38,12 @@ func (f *family) least(ctx context.Context, opt Options) (Container, error) {
 	if !exact {
 		beams = max(1, min(4, workersOf(opt)))
 	}
-	var wg sync.WaitGroup
+	var searches crew.Crew
 	for i := range beams {
-		wg.Add(1)
-		go func() {
-			defer wg.Done()
-			f.fromAbove(ctx, opt, g, i, exact)
-		}()
+		searches.Go(func() { f.fromAbove(ctx, opt, g, i, exact) })
 	}
 	f.fromBelow(ctx, opt, g, exact)
-	wg.Wait()
+	searches.Wait()
 	return f.result(g)
 }
 

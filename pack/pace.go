@@ -4,6 +4,8 @@ import (
 	"context"
 	"sync"
 	"sync/atomic"
+
+	"footplank/pack/crew"
 )
 
 // pacer hands a search its steps in portions. A search calls tick before each
@@ -132,15 +134,13 @@ func (r *racers) rounds(ctx context.Context, steps int64) (outcome, int64) {
 // win any more.
 func (r *racers) round() {
 	slots := make(chan struct{}, max(1, r.workers))
-	var wg sync.WaitGroup
+	var searches crew.Crew
 	for i := range r.at {
 		if r.at[i].over {
 			continue
 		}
 		slots <- struct{}{}
-		wg.Add(1)
-		go func() {
-			defer wg.Done()
+		searches.Go(func() {
 			defer func() { <-slots }()
 			r.advance(i)
 			if r.at[i].over && r.at[i].out.verdict != Undecided {
@@ -148,9 +148,9 @@ func (r *racers) round() {
 					r.at[k].pc.stop.Store(true)
 				}
 			}
-		}()
+		})
 	}
-	wg.Wait()
+	searches.Wait()
 }
 
 // advance runs search i until it pauses or ends.

@@ -3,8 +3,9 @@ package pack
 import (
 	"context"
 	"runtime"
-	"sync"
 	"sync/atomic"
+
+	"footplank/pack/crew"
 )
 
 // A plain problem goes to several searches at once; the first to answer wins.
@@ -79,11 +80,9 @@ func runRace(ctx context.Context, c *plainCore, opt Options, methods []plainMeth
 	r.finish.Store(1<<63 - 1)
 	found := make([]plainFound, len(methods))
 	steps := make([]int64, len(methods))
-	var wg sync.WaitGroup
+	var racing crew.Crew
 	for i, m := range methods {
-		wg.Add(1)
-		go func() {
-			defer wg.Done()
+		racing.Go(func() {
 			r.slots <- struct{}{}
 			defer func() { <-r.slots }()
 			p := &pace{limit: opt.Steps, race: r}
@@ -92,9 +91,9 @@ func runRace(ctx context.Context, c *plainCore, opt Options, methods []plainMeth
 			if found[i].verdict != Undecided {
 				r.lower(p.steps)
 			}
-		}()
+		})
 	}
-	wg.Wait()
+	racing.Wait()
 	best, nodes := -1, int64(0)
 	for i := range found {
 		nodes += found[i].nodes

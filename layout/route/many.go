@@ -4,10 +4,10 @@ import (
 	"cmp"
 	"runtime"
 	"slices"
-	"sync"
 	"sync/atomic"
 
 	"footplank/layout"
+	"footplank/pack/crew"
 )
 
 // What it costs a cable to be near others; all common practice, no source. The
@@ -209,9 +209,9 @@ func (s *Space) routeAll(b *bundle) {
 // so they are laid beside each other, on as many processors as there are.
 func (b *bundle) layAlone() {
 	var next atomic.Int64
-	var wait sync.WaitGroup
+	var laying crew.Crew
 	for range min(runtime.GOMAXPROCS(0), len(b.reqs)) {
-		wait.Go(func() {
+		laying.Go(func() {
 			w := takeWorker()
 			defer w.release()
 			for i := int(next.Add(1)) - 1; i < len(b.reqs); i = int(next.Add(1)) - 1 {
@@ -219,7 +219,7 @@ func (b *bundle) layAlone() {
 			}
 		})
 	}
-	wait.Wait()
+	laying.Wait()
 }
 
 // bundle is the cables of a line-up while they are laid.
@@ -269,17 +269,17 @@ func (b *bundle) improve(which []int) {
 // lie, and takes one after the other as long as it makes the whole cheaper.
 func (b *bundle) takeUp(some []int) {
 	ways := make([]laid, len(some))
-	var wait sync.WaitGroup
+	var laying crew.Crew
 	for k, i := range some {
 		b.laid[i].toll = b.toll(i, &b.laid[i])
 		b.tried[i] = b.changes
-		wait.Go(func() {
+		laying.Go(func() {
 			w := takeWorker()
 			defer w.release()
 			ways[k] = b.relay(w, i)
 		})
 	}
-	wait.Wait()
+	laying.Wait()
 	for k, i := range some {
 		way, old := &ways[k], &b.laid[i]
 		if !way.placed() {
