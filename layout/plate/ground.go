@@ -81,13 +81,12 @@ func (v *view) edgeWords(r layout.Rect, text string, a paper.Anchor) {
 func (v *view) words(at layout.Point, text string, t paper.Type) {
 	v.layer("labels")
 	v.d.Text(at, text, t)
-	v.take(t.Bounds(at, text))
+	v.take(grow(t.Bounds(at, text), t.Size/4))
 }
 
 // rulers draws scales at the front and the left of a surface, as seen, and a
 // grid over it. area is what is drawn of the board's plane.
 func (v *view) rulers(on, area layout.Rect) {
-	v.layer("rulers")
 	step, every, named := 10*mm, layout.Length(5), 50*mm
 	if v.unit == layout.Inches {
 		step, every, named = layout.Inch/2, 2, layout.Inch
@@ -99,11 +98,14 @@ func (v *view) rulers(on, area layout.Rect) {
 		tall := 1500 * layout.Micrometre
 		if i%every == 0 {
 			tall = 3 * mm
+			v.layer("grid")
 			v.d.Line(layout.Point{X: x, Y: v.rect(on).Y0}, layout.Point{X: x, Y: v.rect(on).Y1}, gridLine)
+			v.layer("rulers")
 			if (i*step)%named == 0 {
 				v.d.Text(layout.Point{X: x, Y: front + 3500 + t.Cap()}, number(i*step, v.unit), t)
 			}
 		}
+		v.layer("rulers")
 		v.d.Line(layout.Point{X: x, Y: front}, layout.Point{X: x, Y: front + tall}, paper.Style{Line: 200})
 	}
 	left := min(v.rect(area).X0, v.rect(on).X0) - 2*mm
@@ -113,11 +115,14 @@ func (v *view) rulers(on, area layout.Rect) {
 		tall := 1500 * layout.Micrometre
 		if i%every == 0 {
 			tall = 3 * mm
+			v.layer("grid")
 			v.d.Line(layout.Point{X: v.rect(on).X0, Y: y}, layout.Point{X: v.rect(on).X1, Y: y}, gridLine)
+			v.layer("rulers")
 			if (i*step)%named == 0 {
 				v.d.Text(layout.Point{X: left - 3500, Y: y + t.Cap()/2}, number(i*step, v.unit), t)
 			}
 		}
+		v.layer("rulers")
 		v.d.Line(layout.Point{X: left, Y: y}, layout.Point{X: left - tall, Y: y}, paper.Style{Line: 200})
 	}
 }

@@ -3,6 +3,8 @@ package plate
 import (
 	"fmt"
 	"io"
+	"slices"
+	"strings"
 
 	"footplank/layout"
 	"footplank/layout/paper"
@@ -40,7 +42,7 @@ func (o *Options) lineups(p *layout.Plan) ([]*layout.Lineup, error) {
 // Words that say how a page is seen.
 const (
 	aboveNote = "Seen from above, the player at the lower edge. True to scale."
-	belowNote = "SEEN FROM BELOW, MIRRORED: turned over left to right, the front edge towards you. True to scale."
+	belowNote = "SEEN FROM BELOW, MIRRORED left to right, front edge towards you. True to scale."
 )
 
 // PDF writes all sheets: tables, placement, underside and stickers. It returns the labels
@@ -76,7 +78,50 @@ func write(w io.Writer, p *layout.Plan, o Options, title string, parts ...part) 
 	for _, part := range parts {
 		part(f, doc, &o, lineups)
 	}
-	return doc.PDF(w)
+	replaced, err := doc.PDF(w)
+	return plainly(p, replaced), err
+}
+
+// plainly returns what was replaced by the plan's own names, each once, rather
+// than by the texts that they are part of.
+func plainly(p *layout.Plan, replaced []paper.Replaced) []paper.Replaced {
+	names := []string{p.Title}
+	for i := range p.Units {
+		names = append(names, p.Units[i].Label)
+	}
+	for i := range p.Lineups {
+		names = append(names, p.Lineups[i].Name)
+	}
+	for _, s := range p.Board.Surfaces() {
+		names = append(names, s.Name)
+	}
+	for _, s := range p.Slots {
+		names = append(names, s.Name)
+	}
+	var out []paper.Replaced
+	for _, n := range names {
+		written, whole := paper.Drawable(n, paper.Regular)
+		if !whole && !slices.ContainsFunc(out, func(r paper.Replaced) bool { return r.Text == n }) {
+			out = append(out, paper.Replaced{Text: n, Written: written})
+		}
+	}
+	named := len(out)
+	for _, r := range replaced {
+		if !slices.ContainsFunc(out[:named], func(n paper.Replaced) bool { return strings.Contains(r.Text, n.Text) || partOf(r.Text, n.Text) }) {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// partOf reports whether a line is a name, or a part of one that was wrapped.
+func partOf(line, name string) bool {
+	for _, w := range strings.Fields(line) {
+		if _, whole := paper.Drawable(w, paper.Regular); !whole && !strings.Contains(name, w) {
+			return false
+		}
+	}
+	return true
 }
 
 // placement appends tables, the base sheets and the line-ups' own.
@@ -90,7 +135,7 @@ func (f *facts) placement(doc *paper.Document, o *Options, lineups []*layout.Lin
 		doc.Tiles(f.draw(&j).d, paper.Tiling{Paper: o.paper(), Title: "In every line-up: " + s.Name, Note: aboveNote + " All pieces on the board."})
 	}
 	for _, l := range lineups {
-		f.overviewPage(doc, o, l)
+		f.overviewPages(doc, o, l)
 		for _, s := range f.p.Board.Surfaces() {
 			j := job{kind: lineup, surface: s, l: l, zoom: 100}
 			own := f.on(&j, false)
@@ -98,11 +143,33 @@ func (f *facts) placement(doc *paper.Document, o *Options, lineups []*layout.Lin
 				continue
 			}
 			v := f.draw(&j)
-			doc.Tiles(v.d, paper.Tiling{Paper: o.paper(), Title: "Line-up " + l.Name + ": " + s.Name,
-				Note: aboveNote + " The units of this line-up only.",
-				Skip: func(w layout.Rect) bool { return !meets(v, own, w) }})
+			d, window := f.crop(v, &j, own)
+			doc.Tiles(d, paper.Tiling{Paper: o.paper(), Title: "Line-up " + l.Name + ": " + s.Name,
+				Note: aboveNote + " What is this line-up's own.",
+				Skip: func(w layout.Rect) bool {
+					return !meets(v, own, w.Move(layout.Point{X: window.X0, Y: window.Y0}))
+				}})
 		}
 	}
+}
+
+// crop cuts a drawing down to some of its units with their plugs, and to the
+// ruler in front of them, so that they can be laid on the board.
+func (f *facts) crop(v *view, j *job, own []layout.Standing) (*paper.Drawing, layout.Rect) {
+	var r layout.Rect
+	for i := range own {
+		for _, b := range own[i].Boxes {
+			r = r.Union(v.rect(b.Box.Rect()))
+		}
+	}
+	for _, s := range f.stripsOf(j) {
+		r = r.Union(v.rect(s.at))
+	}
+	r = grow(r, 8*mm)
+	r.Y1 = max(r.Y1, v.d.H)
+	d := paper.NewDrawing(r.W(), r.D())
+	d.Play(v.d, r, layout.Point{}, 1, 1)
+	return d, r
 }
 
 // meets reports whether a window of the drawing shows one of the units.

@@ -45,13 +45,26 @@ func gather(p *layout.Plan) *facts {
 	f := &facts{p: p, strips: boardStrips(p, held), bases: baseStrips(held), cables: map[string][]run{}, leads: map[string][]run{}}
 	for _, l := range sheet.NewReport(p).Lineups {
 		for _, c := range l.Cables {
-			f.cables[l.Name] = append(f.cables[l.Name], run{c.Kit, onBoard(c.From), onBoard(c.To), pathOf(c.Path)})
+			f.cables[l.Name] = append(f.cables[l.Name], run{cableName(&c), onBoard(c.From), onBoard(c.To), pathOf(c.Path)})
 		}
 		for _, d := range l.Leads {
 			f.leads[l.Name] = append(f.leads[l.Name], run{d.Output, d.Supply, d.Unit, pathOf(d.Path)})
 		}
 	}
 	return f
+}
+
+// cableName is the kit's letter, or where a cable that leaves the board goes.
+func cableName(c *sheet.Cable) string {
+	switch {
+	case c.Kit != "":
+		return c.Kit
+	case layout.OffBoard(c.From.Unit):
+		return "from " + c.From.Unit
+	case layout.OffBoard(c.To.Unit):
+		return "to " + c.To.Unit
+	}
+	return ""
 }
 
 func onBoard(r sheet.JackRef) string {

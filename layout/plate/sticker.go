@@ -10,7 +10,7 @@ import (
 // stickerGap is between stickers, so that scissors find a way.
 const stickerGap = 6 * mm
 
-const stickerNote = "Bases at true size, TURNED OVER left to right, the front wall towards you. Cut out, lay on the base, stick beside."
+const stickerNote = "Bases at true size, TURNED OVER left to right, the front wall towards you. Cut out, lay on the base, mark the corners."
 
 // spotNames are what takes room on a base, in words.
 var spotNames = map[layout.BasePart]string{

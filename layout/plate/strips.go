@@ -91,10 +91,10 @@ func (v *view) stripText(s *strip, r layout.Rect) {
 	full := num + ": " + corner + "; " + v.sizes(s.at)
 	texts := []string{full, num + ": " + corner, num}
 	if s.hint != "" {
-		texts = append([]string{full + "; " + s.hint, num + ": " + s.hint}, texts...)
+		texts = append([]string{full + "; for " + s.hint, num + " for " + s.hint}, texts...)
 	}
 	for _, text := range texts {
-		for _, size := range []layout.Length{2400, 2100, 1800, 1500} {
+		for _, size := range []layout.Length{3200, 2800, 2400, 2100, 1800} {
 			if v.stripLine(text, r, v.size(size)) {
 				return
 			}

@@ -76,7 +76,9 @@ func (f *facts) drawOn(v *view, j *job, a layout.Rect) {
 	v.start()
 	strips := f.stripsOf(j)
 	v.strips(strips)
-	v.rulers(j.surface.At, a)
+	if j.kind != overview {
+		v.rulers(j.surface.At, a)
+	}
 	switch j.kind {
 	case base:
 		v.units(f.on(j, true), v.whole, true)

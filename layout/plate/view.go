@@ -20,7 +20,7 @@ type view struct {
 }
 
 // layers is the order in which layers lie over each other.
-var layers = []string{"board", "fasteners", "rulers", "units", "cables", "leads", "labels"}
+var layers = []string{"grid", "board", "fasteners", "rulers", "units", "cables", "leads", "labels"}
 
 // start names the layers, so that they lie in order.
 func (v *view) start() {
