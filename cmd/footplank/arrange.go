@@ -7,6 +7,7 @@ import (
 	"math"
 	"os"
 	"os/signal"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -46,6 +47,9 @@ the report.
 
 The same plan and seed start the same search; how far it gets depends on the time.
 Ctrl-C ends it early: the best so far is reported, nothing is written.
+
+Where not all line-ups fit on one board it says which sets of them do, the largest
+there are, and which line-ups or pairs of them are to blame.
 
 Exit code 0 when all fits, 1 when it is proved that it cannot or something else is
 at fault, 3 when the time was too short to tell, 130 when interrupted.`,
@@ -136,7 +140,7 @@ func (p *program) tellArranged(doc *plan.Doc, res arrange.Result, a arranging, s
 	r := reportOf(doc.Plan, a.lineups)
 	code, words := outcome(r, res, stopped)
 	if a.out != "-" {
-		if err := p.printReport(r, a.form); err != nil {
+		if err := p.printArranged(r, doc, res, a.form); err != nil {
 			return err
 		}
 	}
@@ -150,6 +154,23 @@ func (p *program) tellArranged(doc *plan.Doc, res arrange.Result, a arranging, s
 		return status(code)
 	}
 	return p.writeArranged(doc, a)
+}
+
+// printArranged prints the report, and which line-ups go together where not all
+// do.
+func (p *program) printArranged(r *sheet.Report, doc *plan.Doc, res arrange.Result, f form) error {
+	if res.Sets == nil {
+		return p.printReport(r, f)
+	}
+	sets := sheet.NewLineupSets(doc.Plan, res.Sets)
+	if f.json {
+		return sets.JSON(p.out, r)
+	}
+	if err := p.printReport(r, f); err != nil {
+		return err
+	}
+	fmt.Fprintln(p.out)
+	return sets.Text(p.out)
 }
 
 func (p *program) writeArranged(doc *plan.Doc, a arranging) error {
@@ -198,6 +219,9 @@ func outcome(r *sheet.Report, res arrange.Result, stopped bool) (code int, words
 		if code = verdict(r); code != exitFine {
 			words = []string{"everything has its place, but see the findings"}
 		}
+		if n := len(res.Elsewhere); n > 0 {
+			words = append(words, fmt.Sprintf("not in the same place in all their line-ups: %s", strings.Join(res.Elsewhere, ", ")))
+		}
 	}
 	if stopped {
 		return exitInterrupted, append(words, "interrupted: this is the best so far")
@@ -206,19 +230,32 @@ func outcome(r *sheet.Report, res arrange.Result, stopped bool) (code int, words
 }
 
 // blame marks the line-ups that do not fit: those that do not by themselves, or
-// all when it is only together that they do not. It says what each does alone.
+// all when it is only together that they do not. It says which are the largest
+// sets that fit together.
 func blame(r *sheet.Report, res arrange.Result) (words []string) {
-	does := map[pack.Verdict]string{pack.Fits: "fits", pack.Impossible: "does not fit either", pack.Undecided: "is undecided"}
 	guilty := false
 	for _, l := range r.Lineups {
-		if alone, ok := res.Alone[l.Name]; ok {
-			words = append(words, fmt.Sprintf("line-up %s by itself %s", l.Name, does[alone]))
-			guilty = guilty || alone == pack.Impossible
+		if res.Alone[l.Name] == pack.Impossible {
+			words = append(words, fmt.Sprintf("line-up %s does not fit by itself", l.Name))
+			guilty = true
 		}
 	}
 	for _, l := range r.Lineups {
 		if !guilty || res.Alone[l.Name] == pack.Impossible {
 			r.SetVerdict(l.Name, pack.Impossible.String())
+		}
+	}
+	if res.Sets == nil {
+		return words
+	}
+	for _, c := range res.Sets.Clash {
+		if len(c.Lineups) > 1 && c.Proved {
+			words = append(words, fmt.Sprintf("line-ups %s do not fit on one board", strings.Join(c.Lineups, " and ")))
+		}
+	}
+	for i, f := range res.Sets.Fit {
+		if i == 0 || len(f.Lineups) == len(res.Sets.Fit[0].Lineups) {
+			words = append(words, fmt.Sprintf("fits with %s alone: --lineup leaves the others out", strings.Join(f.Lineups, ", ")))
 		}
 	}
 	return words

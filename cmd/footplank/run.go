@@ -93,7 +93,7 @@ Data goes to standard output, words to standard error. Exit codes:
 		return fmt.Errorf("%w; see %s --help", err, c.CommandPath())
 	})
 	root.AddCommand(p.editCommand(), p.checkCommand(), p.arrangeCommand(), p.sheetCommand(),
-		p.formsCommand(), p.startCommand(), p.wiringCommand(), p.powerCommand(), p.changeoverCommand(), p.boardsCommand(), p.shoppingCommand())
+		p.formsCommand(), p.startCommand(), p.wiringCommand(), p.powerCommand(), p.changeoverCommand(), p.tryoutCommand(), p.boardsCommand(), p.shoppingCommand())
 	root.SetHelpCommand(helpCommand(root))
 	root.InitDefaultCompletionCmd("completion")
 	if c, _, err := root.Find([]string{"completion"}); err == nil && c != root {
