@@ -68,6 +68,7 @@ type chooser struct {
 	crossed []int  // candidates that touch each unit
 	lost    []bool // units that cannot hold whatever is chosen
 	rocks   []bool // units that cannot be spanned, for the spots on them
+	middle  layout.Length
 
 	taken  []int
 	banned []bool
@@ -145,9 +146,9 @@ func (c *chooser) prepare() {
 	for i, t := range tracks {
 		c.add(t, grips[i*n:(i+1)*n:(i+1)*n])
 	}
-	middle := track{upright: c.upright}.way(around).Center().Y
+	c.middle = track{upright: c.upright}.way(around).Center().Y
 	slices.SortStableFunc(c.cands, func(a, b candidate) int {
-		return cmp.Or(cmp.Compare(b.area, a.area), cmp.Compare(abs(b.lo+b.hi-2*middle), abs(a.lo+a.hi-2*middle)))
+		return cmp.Or(cmp.Compare(b.area, a.area), cmp.Compare(abs(b.lo+b.hi-2*c.middle), abs(a.lo+a.hi-2*c.middle)))
 	})
 }
 
@@ -185,6 +186,27 @@ func (c *chooser) fill(i int, sum []grip) cost {
 		}
 	}
 	return so
+}
+
+// evener reports whether what is taken lies better than the best that costs the
+// same: less of it shortened by spots, then evener about the middle, then wider
+// apart.
+func (c *chooser) evener() bool {
+	a, e, s := c.lie(c.taken)
+	ba, be, bs := c.lie(c.best)
+	return cmp.Or(cmp.Compare(ba, a), cmp.Compare(e, be), cmp.Compare(bs, s)) < 0
+}
+
+func (c *chooser) lie(set []int) (area float64, uneven, spread layout.Length) {
+	for _, k := range set {
+		t := &c.cands[k]
+		off := t.lo + t.hi - 2*c.middle
+		area, uneven, spread = area+t.area, uneven+off, spread+abs(off)
+	}
+	if c.group[0].statics.favours {
+		uneven = 0 // more lies towards the toe
+	}
+	return area, abs(uneven), spread
 }
 
 // favour adds tracks towards the toe of treadles and tall units until there is
@@ -250,7 +272,7 @@ func (c *chooser) joinInto(sum []grip, k int) {
 // as much as the best already, counting the cheapest track still to come, is
 // left out.
 func (c *chooser) search(sum []grip, so cost) {
-	if c.nodes++; c.nodes > maxNodes || so >= c.least {
+	if c.nodes++; c.nodes > maxNodes || so > c.least || so == c.least && !c.single {
 		return
 	}
 	open := -1
@@ -260,14 +282,16 @@ func (c *chooser) search(sum []grip, so cost) {
 		}
 	}
 	if open < 0 {
-		c.least, c.best = so, append([]int{}, c.taken...)
+		if so < c.least || c.evener() {
+			c.least, c.best = so, append([]int{}, c.taken...)
+		}
 		return
 	}
 	var tried []int
 	next := make([]grip, len(sum))
 	for k := range c.cands {
 		t := &c.cands[k]
-		if c.banned[k] || t.grips[open].n == 0 || so+t.cost >= c.least || !c.clear(k) {
+		if c.banned[k] || t.grips[open].n == 0 || so+t.cost > c.least || so+t.cost == c.least && !c.single || !c.clear(k) {
 			continue
 		}
 		copy(next, sum)

@@ -82,6 +82,12 @@ func (b *bed) lay() {
 	for i, s := range b.all {
 		b.stick(i, s)
 	}
+	for k := range b.bases {
+		slices.SortFunc(b.bases[k], func(x, y basePiece) int {
+			x.at, y.at = mirror(&b.p.Units[k], x.at), mirror(&b.p.Units[k], y.at)
+			return cmpPoint(layout.Point{X: x.at.X0, Y: x.at.Y0}, layout.Point{X: y.at.X0, Y: y.at.Y0})
+		})
+	}
 	for i, s := range b.all {
 		b.touch(i, s)
 	}
@@ -122,6 +128,7 @@ func (b *bed) layGroup(kind Kind, group []int, g *ground, best choice) {
 			}
 		}
 	}
+	slices.SortFunc(best.tracks, func(a, c track) int { return int(min(max(a.lo-c.lo, -1), 1)) })
 	b.trim(group, best.tracks)
 	for _, t := range best.tracks {
 		var pieces []layout.Rect

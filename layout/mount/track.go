@@ -105,7 +105,7 @@ func tracksFor(group []*stand, upright bool, width layout.Length) []track {
 				add(r.Y0 + i*full)
 				add(r.Y1 - (i+1)*full)
 			}
-			add(r.Y0 + (r.D()-full)/2)
+			add(r.Y0 + (r.D()-full)/2/layout.Millimetre*layout.Millimetre)
 			for _, spot := range s.spots {
 				if b := t.way(spot); b.Overlaps(r) {
 					add(b.Y0 - full)

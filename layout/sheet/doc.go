@@ -40,8 +40,9 @@
 //
 // # Placement sheet as CSV
 //
-// One row for each piece of fastener, a swapped unit's in each of its line-ups.
-// Lengths are in mm. The columns:
+// One row for each place where a piece of a unit grips a strip of the board, a
+// swapped unit's in each of its line-ups; then, without a unit, one for each
+// strip of the board. Lengths are in mm. The columns:
 //
 //	lineup                    name of the line-up, empty for every line-up
 //	unit, label               the unit's ID and label
@@ -55,4 +56,6 @@
 //	                          left to right with its front wall towards you
 //	turn                      of the unit, degrees clockwise
 //	roll_mm, cut_mm           width of the roll, length to cut
+//	strip                     number of the board's strip, from 1
+//	board_side, unit_side     hook, loop or interlock: what each carries
 package sheet

@@ -38,18 +38,22 @@ var csvColumns = []string{
 	"board_x0_mm", "board_y0_mm", "board_x1_mm", "board_y1_mm",
 	"surface_x_mm", "surface_y_mm",
 	"under_x0_mm", "under_y0_mm", "under_x1_mm", "under_y1_mm",
-	"turn", "roll_mm", "cut_mm",
+	"turn", "roll_mm", "cut_mm", "strip", "board_side", "unit_side",
 }
 
+// placementCSV writes where pieces of units and strips of the board grip each
+// other, and then the strips of the board by themselves.
 func placementCSV(w io.Writer, p *layout.Plan) error {
 	c := csv.NewWriter(w)
 	if err := c.Write(csvColumns); err != nil {
 		return err
 	}
 	mm := func(l layout.Length) string { return l.Number(layout.Millimetres) }
+	rect := func(r layout.Rect) []string { return []string{mm(r.X0), mm(r.Y0), mm(r.X1), mm(r.Y1)} }
+	laid := mount.Lay(p)
 	n := 0
 	last := [2]string{}
-	for _, m := range mount.All(p) {
+	for _, m := range laid.Pieces {
 		if of := [2]string{m.Lineup, m.Unit}; of != last {
 			n, last = 0, of
 		}
@@ -60,11 +64,22 @@ func placementCSV(w io.Writer, p *layout.Plan) error {
 		if pl, ok := p.PlaceOf(lineupOf(p, m.Lineup), u); ok {
 			turn = strconv.Itoa(pl.Turn.Degrees())
 		}
-		b, v := m.OnBoard, m.UnderUnit
-		err := c.Write([]string{m.Lineup, m.Unit, u.Label, string(m.Kind), m.Surface, strconv.Itoa(n),
-			mm(b.X0), mm(b.Y0), mm(b.X1), mm(b.Y1), mm(b.X0 - corner.X), mm(b.Y0 - corner.Y),
-			mm(v.X0), mm(v.Y0), mm(v.X1), mm(v.Y1), turn, mm(m.Width), mm(m.Length())})
-		if err != nil {
+		row := []string{m.Lineup, m.Unit, u.Label, string(m.Kind), m.Surface, strconv.Itoa(n)}
+		row = append(row, rect(m.OnBoard)...)
+		row = append(row, mm(m.OnBoard.X0-corner.X), mm(m.OnBoard.Y0-corner.Y))
+		row = append(row, rect(m.UnderUnit)...)
+		row = append(row, turn, mm(m.Width), mm(m.Length()), strconv.Itoa(stripOf(laid, &m)), string(m.BoardSide), string(m.UnitSide))
+		if err := c.Write(row); err != nil {
+			return err
+		}
+	}
+	for i, b := range laid.Board {
+		corner := cornerOf(&p.Board, b.Surface)
+		row := []string{"", "", "", string(b.Kind), b.Surface, ""}
+		row = append(row, rect(b.At)...)
+		row = append(row, mm(b.At.X0-corner.X), mm(b.At.Y0-corner.Y), "", "", "", "", "",
+			mm(b.Width), mm(b.Cut), strconv.Itoa(i+1), string(b.Side), "")
+		if err := c.Write(row); err != nil {
 			return err
 		}
 	}
@@ -72,115 +87,17 @@ func placementCSV(w io.Writer, p *layout.Plan) error {
 	return c.Error()
 }
 
+// stripOf returns the number of the board's strip that a piece lies on, from 1.
+func stripOf(r *mount.Result, m *mount.Piece) int {
+	return 1 + slices.IndexFunc(r.Board, func(b mount.BoardPiece) bool {
+		return b.Kind == m.Kind && b.Surface == m.Surface && b.At.Contains(m.OnBoard)
+	})
+}
+
 // cornerOf returns the front-left corner of a surface.
 func cornerOf(b *layout.Board, surface string) layout.Point {
 	s, _ := b.Surface(surface)
 	return layout.Point{X: s.At.X0, Y: s.At.Y0}
-}
-
-func placementText(w io.Writer, p *layout.Plan) error {
-	t := &writer{p: p}
-	t.title("Placement sheet: "+p.Title, "=")
-	t.board()
-	t.lines("")
-	t.lines(para("", "Each piece is given twice. On the board: the front-left corner of the piece, measured from the front-left corner of the surface it lies on, and its size to the right and to the back. Under the unit: the same, on the base of the unit turned over left to right, its front wall towards you, from the front-left corner as you then see it. What is on the left seen from above is on the right there.")...)
-	pieces := mount.All(p)
-	t.section("In every line-up", pieces, "")
-	for i := range p.Lineups {
-		t.section("Line-up "+p.Lineups[i].Name, pieces, p.Lineups[i].Name)
-	}
-	if len(pieces) == 0 {
-		t.lines("", "No unit has a place yet, so there is nothing to stick down.")
-	}
-	t.without(pieces)
-	t.lines("")
-	t.title("To cut", "-")
-	t.lines("")
-	for _, s := range rolls(pieces) {
-		t.lines(para("  ", t.rollText(s))...)
-	}
-	t.lines("")
-	t.title("Cautions", "-")
-	t.lines("")
-	for _, s := range cautions(p) {
-		t.lines(para("  - ", s)...)
-	}
-	_, err := io.WriteString(w, t.b.String())
-	return err
-}
-
-// section lists the pieces of one line-up, or with "" those of all, by unit.
-func (t *writer) section(title string, pieces []mount.Piece, lineup string) {
-	last := ""
-	for i := range pieces {
-		m := &pieces[i]
-		if m.Lineup != lineup {
-			continue
-		}
-		if last == "" {
-			t.lines("")
-			t.title(title, "-")
-		}
-		if m.Unit != last {
-			last = m.Unit
-			if before := placedBefore(pieces[:i], m); before != "" {
-				t.lines("")
-				t.lines(para("      ", fmt.Sprintf("%s (%s): as in line-up %s", t.p.Unit(m.Unit).Label, m.Unit, before))...)
-			} else {
-				t.unitHead(m, lineup)
-			}
-		}
-		if placedBefore(pieces[:i], m) != "" {
-			continue
-		}
-		c := cornerOf(&t.p.Board, m.Surface)
-		on := m.OnBoard.Move(layout.Point{X: -c.X, Y: -c.Y})
-		t.lines(fmt.Sprintf("      board %-15s %-15s unit %-15s %s", t.corner(on), t.size(on), t.corner(m.UnderUnit), t.size(m.UnderUnit)))
-	}
-}
-
-// placedBefore returns the line-up in which an earlier piece lies where m does.
-func placedBefore(earlier []mount.Piece, m *mount.Piece) string {
-	for _, e := range earlier {
-		if e.Unit == m.Unit && e.Lineup != m.Lineup && e.OnBoard == m.OnBoard && e.UnderUnit == m.UnderUnit {
-			return e.Lineup
-		}
-	}
-	return ""
-}
-
-// unitHead writes the line above a unit's pieces.
-func (t *writer) unitHead(m *mount.Piece, lineup string) {
-	u := t.p.Unit(m.Unit)
-	pl, _ := t.p.PlaceOf(lineupOf(t.p, lineup), u)
-	c := cornerOf(&t.p.Board, m.Surface)
-	at := layout.Point{X: pl.At.X - c.X, Y: pl.At.Y - c.Y}
-	turn := ""
-	if pl.Turn != 0 {
-		turn = fmt.Sprintf(", turned %d degrees clockwise", pl.Turn.Degrees())
-	}
-	t.lines("")
-	t.lines(para("  [ ] ", fmt.Sprintf("%s (%s): %s, roll %s wide; unit on the %s at %s%s",
-		u.Label, u.ID, m.Kind, t.length(m.Width), m.Surface, t.point(at), turn))...)
-}
-
-func (t *writer) corner(r layout.Rect) string { return t.point(layout.Point{X: r.X0, Y: r.Y0}) }
-
-func (t *writer) size(r layout.Rect) string { return t.num(r.W()) + " x " + t.num(r.D()) }
-
-// without names the units that get no piece.
-func (t *writer) without(pieces []mount.Piece) {
-	var names []string
-	for i := range t.p.Units {
-		u := &t.p.Units[i]
-		if !slices.ContainsFunc(pieces, func(m mount.Piece) bool { return m.Unit == u.ID }) {
-			names = append(names, fmt.Sprintf("%s (%s)", u.Label, u.ID))
-		}
-	}
-	if len(names) > 0 && len(pieces) > 0 {
-		t.lines("")
-		t.lines(para("", "Without a piece, for they have no place yet or nothing beneath them: "+strings.Join(names, ", ")+".")...)
-	}
 }
 
 // cautions are the usual ones for sticking, lifting and mains work. The figures

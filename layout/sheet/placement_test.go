@@ -68,8 +68,16 @@ func TestPlacementCSVNamesEveryPiece(t *testing.T) {
 		column[name] = i
 	}
 	pieces := mount.All(p)
-	require.Len(t, rows, len(pieces)+1)
-	for i, row := range rows[1:] {
+	strips := mount.Lay(p).Board
+	require.Len(t, rows, 1+len(pieces)+len(strips))
+	for i, row := range rows[1+len(pieces):] {
+		assert.Equal(t, strconv.Itoa(i+1), row[column["strip"]])
+		assert.Equal(t, mmText(strips[i].At.X1), row[column["board_x1_mm"]])
+		assert.Equal(t, mmText(strips[i].Cut), row[column["cut_mm"]])
+		assert.Equal(t, string(strips[i].Side), row[column["board_side"]])
+		assert.Empty(t, row[column["unit"]])
+	}
+	for i, row := range rows[1 : 1+len(pieces)] {
 		m := pieces[i]
 		get := func(name string) float64 {
 			f, err := strconv.ParseFloat(row[column[name]], 64)
@@ -81,6 +89,8 @@ func TestPlacementCSVNamesEveryPiece(t *testing.T) {
 		assert.Equal(t, m.OnBoard.X0.MM(), get("board_x0_mm"))
 		assert.Equal(t, m.OnBoard.Y1.MM(), get("board_y1_mm"))
 		assert.Equal(t, m.UnderUnit.X1.MM(), get("under_x1_mm"))
+		strip := strips[int(get("strip"))-1]
+		assert.True(t, strip.At.Contains(m.OnBoard) && strip.Kind == m.Kind && strip.Surface == m.Surface)
 		s, _ := p.Board.Surface(m.Surface)
 		assert.InDelta(t, get("board_x0_mm"), get("surface_x_mm")+s.At.X0.MM(), 1e-9)
 		assert.InDelta(t, get("board_y0_mm"), get("surface_y_mm")+s.At.Y0.MM(), 1e-9)

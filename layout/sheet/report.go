@@ -7,7 +7,6 @@ import (
 
 	"footplank/layout"
 	"footplank/layout/check"
-	"footplank/layout/mount"
 	"footplank/layout/wiring"
 )
 
@@ -24,7 +23,12 @@ type Report struct {
 	Board     Board      `json:"board"`
 	Lineups   []Lineup   `json:"lineups"`
 	Fasteners []Fastener `json:"fasteners"`
-	Kit       []KitCable `json:"kit"`
+	// Strips is the fastener that stays on the board, BasePieces what stays on
+	// the units, Rolls what both are cut from.
+	Strips     []Strip     `json:"fastener_strips"`
+	BasePieces []BasePiece `json:"fastener_bases"`
+	Rolls      []Roll      `json:"fastener_rolls"`
+	Kit        []KitCable  `json:"kit"`
 
 	plan *layout.Plan // for drawings
 }
@@ -167,16 +171,6 @@ type Totals struct {
 	CentreOfMass [2]float64 `json:"centre_of_mass_mm"`
 }
 
-// Fastener is one piece of fastener, as in mount.Piece. Lineup is "" for a piece
-// that is there in every line-up. Rectangles are x0, y0, x1, y1.
-type Fastener struct {
-	Unit      string     `json:"unit"`
-	Lineup    string     `json:"lineup"`
-	Kind      string     `json:"kind"`
-	OnBoard   [4]float64 `json:"on_board"`
-	UnderUnit [4]float64 `json:"under_unit"`
-}
-
 // KitCable is one cable of the kit that is carried to every gig.
 type KitCable struct {
 	ID     string   `json:"id"`
@@ -190,7 +184,7 @@ type KitCable struct {
 func NewReport(p *layout.Plan) *Report {
 	r := &Report{
 		Schema: Schema, Title: p.Title, Board: boardOf(p),
-		Lineups: make([]Lineup, 0, len(p.Lineups)), Fasteners: []Fastener{}, Kit: []KitCable{}, plan: p,
+		Lineups: make([]Lineup, 0, len(p.Lineups)), Kit: []KitCable{}, plan: p,
 	}
 	cables := wiring.Wire(p)
 	leads := leadsOf(p, cables)
@@ -203,9 +197,7 @@ func NewReport(p *layout.Plan) *Report {
 	for i := range cables.Kit {
 		r.Kit = append(r.Kit, kitOf(&cables.Kit[i]))
 	}
-	for _, m := range mount.All(p) {
-		r.Fasteners = append(r.Fasteners, Fastener{m.Unit, m.Lineup, string(m.Kind), rect4(m.OnBoard), rect4(m.UnderUnit)})
-	}
+	r.fasteners(p)
 	return r
 }
 

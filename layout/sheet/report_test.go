@@ -30,7 +30,7 @@ func reportJSON(t testing.TB, r *Report) map[string]any {
 // The names that readers of the report rely on, level by level: exactly these
 // and no others. A list's elements are under its name.
 var schema = map[string]string{
-	"":                    "schema title board lineups fasteners kit",
+	"":                    "schema title board lineups fasteners fastener_strips fastener_bases fastener_rolls kit",
 	"board":               "width_mm depth_mm mass_g overhang_mm surfaces obstacles slots",
 	"board/overhang_mm":   "front back left right",
 	"board/surfaces":      "name x_mm y_mm z_mm width_mm depth_mm thickness_mm",
@@ -45,7 +45,11 @@ var schema = map[string]string{
 	"lineups/leads":       "id supply output unit volts milliamps limit_ma path_mm run_mm cut_mm drop_v",
 	"lineups/findings":    "code level units text measured limit unit",
 	"lineups/totals":      "mass_g draw_ma cable_mm centre_of_mass_mm",
-	"fasteners":           "unit lineup kind on_board under_unit",
+	"fasteners":           "unit lineup kind on_board under_unit board_side unit_side strip",
+	"fastener_strips":     "kind side surface at roll_mm cut_mm units",
+	"fastener_bases":      "unit kind side at roll_mm cut_mm",
+	"fastener_rolls":      "kind side width_mm board_mm units_mm buy cuts",
+	"fastener_rolls/cuts": "length_mm owned cuts_mm",
 	"kit":                 "id cut_mm stock_mm used_in",
 }
 

@@ -124,13 +124,15 @@ type plate struct {
 	surface layout.Surface
 	units   []layout.Standing
 	pieces  []mount.Piece
+	strips  []mount.BoardPiece // numbered in strip, from 1
+	strip   []int
 }
 
 // platesOf returns the risers that carry something, the last first, and then
 // the deck.
 func platesOf(p *layout.Plan, l *layout.Lineup) []plate {
 	placed, _ := p.Standings(l)
-	pieces := mount.Pieces(p, l)
+	laid := mount.Lay(p)
 	surfaces := p.Board.Surfaces()
 	var out []plate
 	for i := len(surfaces) - 1; i >= 0; i-- {
@@ -140,9 +142,14 @@ func platesOf(p *layout.Plan, l *layout.Lineup) []plate {
 				pl.units = append(pl.units, s)
 			}
 		}
-		for _, m := range pieces {
-			if m.Surface == pl.surface.Name {
+		for _, m := range laid.Pieces {
+			if m.Surface == pl.surface.Name && (m.Lineup == "" || m.Lineup == l.Name) {
 				pl.pieces = append(pl.pieces, m)
+			}
+		}
+		for k, b := range laid.Board {
+			if b.Surface == pl.surface.Name {
+				pl.strips, pl.strip = append(pl.strips, b), append(pl.strip, k+1)
 			}
 		}
 		if i == 0 || len(pl.units) > 0 {
@@ -160,7 +167,7 @@ func (s *svg) head(p *layout.Plan, wide layout.Length) layout.Length {
 	s.printf("<g id=\"head\">\n")
 	s.text(x, y+7*mm, 8*mm, "start", ` font-weight="bold"`, clip("Placement sheet: "+clean(p.Title), int((wide-2*svgMargin)/(5*mm))))
 	y += 14 * mm
-	for _, t := range setWidth("Seen from above, the player at the lower edge, true to scale. Print at 100 % (\"actual size\") with scaling to fit switched off; on small paper as a poster in tiles. Then measure the bar: it must be 100 mm long. Numbers are mm from the front-left corner of the surface that the unit stands on, first to the right, then to the back; they name the front-left corner of a unit or a piece. Sizes are to the right x to the back.", wide-2*svgMargin, 3500) {
+	for _, t := range setWidth("Seen from above, the player at the lower edge, true to scale. Print at 100 % (\"actual size\") with scaling to fit switched off; on small paper as a poster in tiles. Then measure the bar: it must be 100 mm long. Strips on the board stay there in every line-up. Numbers are mm from the front-left corner of the surface that the unit stands on, first to the right, then to the back; they name the front-left corner of a unit or a piece. Sizes are to the right x to the back.", wide-2*svgMargin, 3500) {
 		s.text(x, y, 3500, "start", "", t)
 		y += 5 * mm
 	}
@@ -191,6 +198,7 @@ func (s *svg) legend(x, y layout.Length) {
 		{unitStyle(layout.Fixed), "fixed unit"},
 		{unitStyle(layout.Swap), "swapped unit"},
 		{plugStyle, "room of a plug"},
+		{stripStyle, "strip on the board"},
 		{slotStyle, "slot"},
 		{riserStyle, "riser above"},
 		{woodStyle, "leg, rail or fixture"},

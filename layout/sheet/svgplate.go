@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"footplank/layout"
@@ -12,6 +13,7 @@ const (
 	plugStyle  = `fill="none" stroke="#777" stroke-width="0.2"`
 	slotStyle  = `fill="none" stroke="black" stroke-width="0.3" stroke-dasharray="0.3 1.7" stroke-linecap="round"`
 	riserStyle = `fill="none" stroke="black" stroke-width="0.3" stroke-dasharray="6 1.5 1 1.5"`
+	stripStyle = `fill="#e4e4e4" stroke="black" stroke-width="0.25" stroke-dasharray="1.2 0.8"`
 	woodStyle  = `fill="url(#wood)" stroke="#777" stroke-width="0.2"`
 )
 
@@ -63,6 +65,9 @@ func (s *svg) plate(p *layout.Plan, pl *plate, left, y layout.Length) layout.Len
 	d := &drawing{svg: s, x: left, y: y + area.Y1, corner: layout.Point{X: on.At.X0, Y: on.At.Y0}}
 	s.printf("<g data-surface=\"%s\">\n", escape(clean(on.Name)))
 	d.ground(p, &on)
+	for i := range pl.strips {
+		d.strip(&pl.strips[i], pl.strip[i])
+	}
 	for i := range pl.units {
 		d.plugs(&pl.units[i])
 	}
@@ -112,6 +117,16 @@ func (d *drawing) ground(p *layout.Plan, on *layout.Surface) {
 			d.text(at.X0+1500, at.Y0-1000, 3000, "start", ` font-style="italic"`, "slot "+clean(s.Name))
 		}
 	}
+}
+
+// strip draws a strip of the board with its number, for those stretches that lie
+// beneath no unit of this line-up.
+func (d *drawing) strip(b *mount.BoardPiece, number int) {
+	at := d.r(b.At)
+	d.printf("<g data-strip=\"%d\">\n", number)
+	d.rect(at, stripStyle+` class="strip"`)
+	d.text(at.X1-1000, at.Y0+3200, 2600, "end", "", strconv.Itoa(number))
+	d.printf("</g>\n")
 }
 
 // plugs draws the room of a unit's plugs, and of a treadle beyond its body.

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"math"
@@ -245,17 +246,17 @@ func (t *writer) nearest(mm float64) layout.Length {
 	return t.upTo(micrometres(mm) - t.upTo(1)/2)
 }
 
-// fastener sums up the pieces by kind and width of roll.
+// fastener sums up what is cut of fastener.
 func (t *writer) fastener() {
-	pieces := mount.All(t.p)
-	if len(pieces) == 0 {
+	laid := mount.Lay(t.p)
+	if len(laid.Board) == 0 {
 		return
 	}
 	t.lines("")
 	t.title("Fastener", "-")
 	t.lines("")
-	for _, s := range rolls(pieces) {
-		t.lines(para("  ", t.rollText(s))...)
+	for _, n := range laid.Needs(context.Background(), t.p) {
+		t.lines(para("  ", t.needText(&n))...)
 	}
 	t.lines(para("  ", "Where each piece goes is on the placement sheet.")...)
 }
@@ -265,60 +266,6 @@ func plural(n int, word string) string {
 		return word
 	}
 	return word + "s"
-}
-
-// roll is what is needed of one kind of fastener in one width: pieces on the
-// board and beneath units. A swapped unit needs one set for itself, and one on
-// the board for each place that it takes.
-type roll struct {
-	kind                      mount.Kind
-	width                     layout.Length
-	onBoard, underUnits       int
-	boardLength, underLengths layout.Length
-}
-
-// rolls sums up pieces, interlocking first, then by width. What is at the same
-// place in several line-ups counts once.
-func rolls(pieces []mount.Piece) []roll {
-	type side struct {
-		unit    string // "" on the board
-		surface string
-		at      layout.Rect
-	}
-	var out []roll
-	for _, kind := range []mount.Kind{mount.Interlock, mount.HookAndLoop} {
-		for _, w := range mount.Widths {
-			r := roll{kind: kind, width: w}
-			seen := map[side]bool{}
-			for i := range pieces {
-				p := &pieces[i]
-				if p.Kind != kind || p.Width != w {
-					continue
-				}
-				if at := (side{"", p.Surface, p.OnBoard}); !seen[at] {
-					seen[at] = true
-					r.onBoard++
-					r.boardLength += p.Length()
-				}
-				if at := (side{p.Unit, "", p.UnderUnit}); !seen[at] {
-					seen[at] = true
-					r.underUnits++
-					r.underLengths += p.Length()
-				}
-			}
-			if len(seen) > 0 {
-				out = append(out, r)
-			}
-		}
-	}
-	return out
-}
-
-// rollText says what to cut from a roll.
-func (t *writer) rollText(r roll) string {
-	return fmt.Sprintf("%s, roll %s wide: %d %s, %s in all, for the board; %d %s, %s in all, for the units", r.kind, t.length(r.width),
-		r.onBoard, plural(r.onBoard, "piece"), t.length(t.upTo(r.boardLength)),
-		r.underUnits, plural(r.underUnits, "piece"), t.length(t.upTo(r.underLengths)))
 }
 
 // kilograms returns a mass in kg with one decimal.
