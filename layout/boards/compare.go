@@ -175,11 +175,19 @@ func (t *trial) result() *Result {
 	default:
 		r.Rules = append(r.Rules, "All units may move but the pinned ones, which keep their places, carried over by the rule below.")
 	}
-	r.Rules = append(r.Rules,
-		"What touches an edge of your board goes on touching it, what reaches from edge to edge goes on reaching, and what lies between keeps its share of the room on both sides. What is on or below a riser goes with it.",
-		"Risers and slots keep their size where it fits, else they are cut. Where that does not do, a riser is tried at its old distance to either side, and a slot against the edges.")
-	if t.p.Board.Kind == layout.Rails {
+	b := &t.p.Board
+	r.Rules = append(r.Rules, "What touches an edge of your board goes on touching it, what reaches from edge to edge goes on reaching, and what lies between keeps its share of the room on both sides. What is larger than the board is cut.")
+	if len(b.Risers) > 0 {
+		r.Rules = append(r.Rules, "A riser takes along what is on it and below it. Where that does not do, it is tried at its old distance to either side.")
+	}
+	if len(t.p.Slots) > 0 {
+		r.Rules = append(r.Rules, "Slots keep their size. Where that does not do, they are tried against the edges.")
+	}
+	if b.Kind == layout.Rails {
 		r.Rules = append(r.Rules, "Your rails are cut or lengthened, and there are as many as the depth holds at the same spacing.")
+	}
+	if b.Mass > 0 {
+		r.Rules = append(r.Rules, "Boards of other sizes weigh what yours does, in proportion to the surface of the deck or the rails.")
 	}
 	return r
 }

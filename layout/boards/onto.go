@@ -86,7 +86,6 @@ func (o *onto) size(w, d layout.Length) {
 	}
 	if b.Mass > 0 {
 		b.Mass = layout.Mass(float64(was.Mass) * area(b) / area(was))
-		o.assume("Its mass is that of your board, in proportion to its surface.")
 	}
 	b.Risers = nil
 	for i := range was.Risers {
@@ -188,7 +187,7 @@ func (o *onto) rails() {
 	}
 	b.Rails = out
 	if len(out) != len(was.Rails) {
-		o.assume("It has %d rails at the spacing of yours.", len(out))
+		o.assume("It has %d rails.", len(out))
 	}
 }
 

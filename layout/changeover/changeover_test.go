@@ -388,3 +388,16 @@ func roundless(next [][]int, gone int) bool {
 	}
 	return gone == 1<<len(next)-1
 }
+
+// BenchmarkCards makes the cards of all pairs of the example's line-ups, with its
+// cables laid once.
+func BenchmarkCards(b *testing.B) {
+	doc, err := plan.Parse("example", plan.Examples()[0].Source, catalog.Builtin())
+	require.NoError(b, err)
+	res, err := arrange.Arrange(context.Background(), doc.Plan, arrange.Options{Seed: 1, FirstFit: true, Workers: 1})
+	require.NoError(b, err)
+	for b.Loop() {
+		_, err := All(res.Plan)
+		require.NoError(b, err)
+	}
+}

@@ -18,7 +18,11 @@ func (b *Boards) Text(to io.Writer, draw, ascii bool) error {
 	t := &writer{p: b.plan, ascii: ascii}
 	t.title(b.Title, "=")
 	t.lines("")
-	t.lines(para("  ", "Boards for "+strings.Join(b.Lineups, ", ")+", all together. The smallest that works is marked *.")...)
+	all := "line-up " + strings.Join(b.Lineups, ", ")
+	if len(b.Lineups) > 1 {
+		all = "line-ups " + strings.Join(b.Lineups, ", ") + " together"
+	}
+	t.lines(para("  ", "Boards for "+all+". The smallest that works is marked *.")...)
 	t.lines("")
 	shown := b.result.Boards
 	if b.Step > 0 {
@@ -167,31 +171,63 @@ func (t *writer) boardKeys(b *boards.Board) {
 	if b == nil || b.Own {
 		return
 	}
-	u := t.unit()
-	length := func(l layout.Length) string {
-		s := l.Number(u)
-		if u == layout.Inches || strings.Contains(s, "/") {
-			return fmt.Sprintf("%q", s+string(u))
-		}
-		return s
-	}
-	pair := func(x, y layout.Length) string { return fmt.Sprintf("[%s, %s]", length(x), length(y)) }
 	t.lines("")
 	t.title("To take the "+t.boardName(b)+" board", "-")
 	t.lines("")
-	t.lines(para("  ", "Write this into the plan, then run footplank arrange:")...)
-	t.lines("    [board]        size = " + pair(b.W, b.D))
+	t.lines(para("  ", "Put these lines into the plan in place of yours, then run footplank arrange:")...)
+	t.lines("", "    [board]", "    size = "+t.tomlPair(b.W, b.D))
+	if b.Board != nil {
+		t.boardMake(&b.Plan.Board)
+	}
+	if b.Plan.Board.Kind == layout.Rails {
+		for _, r := range b.Plan.Board.Rails {
+			t.lines("    [[board.rail]]")
+			t.tomlRect(r.At)
+		}
+	}
 	for _, r := range b.Plan.Board.Risers {
-		t.lines(fmt.Sprintf("    riser %q  at = %s, size = %s", clean(r.Name), pair(r.At.X0, r.At.Y0), pair(r.At.W(), r.At.D())))
+		t.lines(fmt.Sprintf("    [[board.riser]] # %s", clean(r.Name)))
+		t.tomlRect(r.At)
 	}
 	for _, s := range b.Plan.Slots {
-		t.lines(fmt.Sprintf("    slot %q  at = %s, size = %s", clean(s.Name), pair(s.At.X0, s.At.Y0), pair(s.At.W(), s.At.D())))
+		t.lines(fmt.Sprintf("    [[slot]] # %s", clean(s.Name)))
+		t.tomlRect(s.At)
 	}
 	for i := range b.Plan.Units {
 		if x := &b.Plan.Units[i]; x.Pinned && x.Place != nil {
-			t.lines(fmt.Sprintf("    unit %q  place at %s", clean(x.ID), pair(x.Place.At.X, x.Place.At.Y)))
+			t.lines(fmt.Sprintf("    [[unit]] # %s", clean(x.ID)),
+				fmt.Sprintf("    place = { on = %q, at = %s, turn = %d }", clean(x.Place.On), t.tomlPair(x.Place.At.X, x.Place.At.Y), x.Place.Turn.Degrees()))
 		}
 	}
+}
+
+// boardMake says what a board of the catalog is made of.
+func (t *writer) boardMake(b *layout.Board) {
+	t.lines(fmt.Sprintf("    surface = %q", string(b.Kind)))
+	if b.Material != "" {
+		t.lines(fmt.Sprintf("    material = %q", clean(b.Material)))
+	}
+	if b.Mass > 0 {
+		t.lines(fmt.Sprintf("    mass = \"%.0fg\"", b.Mass.Grams()))
+	}
+	t.lines("    thickness = "+t.toml(b.Thickness), "    feet = "+t.toml(b.Feet))
+}
+
+// toml writes a length as a plan file has it, in the plan's unit.
+func (t *writer) toml(l layout.Length) string {
+	s := l.Number(t.unit())
+	if strings.Contains(s, "/") {
+		return fmt.Sprintf("%q", s+string(t.unit()))
+	}
+	return s
+}
+
+func (t *writer) tomlPair(x, y layout.Length) string {
+	return fmt.Sprintf("[%s, %s]", t.toml(x), t.toml(y))
+}
+
+func (t *writer) tomlRect(r layout.Rect) {
+	t.lines("    at = "+t.tomlPair(r.X0, r.Y0), "    size = "+t.tomlPair(r.W(), r.D()))
 }
 
 // boardDrawing draws a board with each of its line-ups.
