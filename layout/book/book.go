@@ -8,6 +8,7 @@ import (
 	"footplank/layout"
 	"footplank/layout/document"
 	"footplank/layout/mount"
+	"footplank/layout/paper"
 	"footplank/layout/power"
 	"footplank/layout/shopping"
 	"footplank/layout/wiring"
@@ -48,12 +49,15 @@ func (b *Book) point(p layout.Point) string { return b.num(p.X) + ", " + b.num(p
 
 func (b *Book) size(r layout.Rect) string { return b.num(r.W()) + " x " + b.num(r.D()) }
 
-// name is a unit's label, with its ID where another has the same label; ends of
-// the chain are their own names.
+// name is a unit's label, with its ID where another has the same label or the
+// fonts of a PDF cannot write it; ends of the chain are their own names.
 func (b *Book) name(id string) string {
 	u := b.p.Unit(id)
 	if u == nil {
 		return id
+	}
+	if _, whole := paper.Drawable(u.Label, paper.Regular); !whole {
+		return u.Label + " (" + id + ")"
 	}
 	for i := range b.p.Units {
 		if v := &b.p.Units[i]; v != u && v.Label == u.Label {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"footplank/layout"
+	"footplank/layout/check"
 	"footplank/layout/document"
 	"footplank/layout/paper"
 	"footplank/layout/plate"
@@ -103,16 +104,16 @@ func (b *Book) chains(d *document.Document) {
 
 // findings lists what the check finds, so that nobody builds what has faults.
 func (b *Book) findings(d *document.Document) {
-	r := sheet.NewReport(b.p)
+	found := check.WithCables(check.All(b.p), b.w)
 	var lines []string
 	seen := map[string][]string{}
-	for _, l := range r.Lineups {
-		for _, f := range l.Findings {
-			text := strings.ToUpper(f.Level[:1]) + f.Level[1:] + ": " + f.Text
+	for i := range b.p.Lineups {
+		for _, f := range found[i].Findings {
+			text := strings.ToUpper(string(f.Level[:1])) + string(f.Level[1:]) + ": " + f.Text
 			if seen[text] == nil {
 				lines = append(lines, text)
 			}
-			seen[text] = append(seen[text], l.Name)
+			seen[text] = append(seen[text], b.p.Lineups[i].Name)
 		}
 	}
 	if len(lines) == 0 {

@@ -1,6 +1,8 @@
 package book
 
 import (
+	"strings"
+
 	"footplank/layout"
 	"footplank/layout/paper"
 )
@@ -91,20 +93,19 @@ func box(d *paper.Drawing, s station, x, y layout.Length) {
 	name := paper.Type{Size: 34 * mm / 10, Face: paper.Bold, Anchor: paper.Middle}
 	jacks := paper.Type{Size: 28 * mm / 10, Anchor: paper.Middle}
 	mid := x + chainBoxW/2
-	lines := name.Wrap(s.name, chainBoxW-2*mm)
-	switch {
-	case s.jacks == "":
-		d.Text(layout.Point{X: mid, Y: y + chainBoxH/2 + name.Cap()/2}, name.Shorten(s.name, chainBoxW-2*mm), name)
-	case len(lines) == 1:
-		d.Text(layout.Point{X: mid, Y: y + 5*mm}, lines[0], name)
-		d.Text(layout.Point{X: mid, Y: y + 96*mm/10}, jacks.Shorten(s.jacks, chainBoxW-2*mm), jacks)
-	default:
+	room := chainBoxW - 2*mm
+	lines := name.Wrap(s.name, room)
+	if len(lines) > 1 {
 		name.Size = 28 * mm / 10
-		lines = name.Wrap(s.name, chainBoxW-2*mm)
-		if len(lines) > 2 {
-			lines = []string{lines[0], name.Shorten(s.name[len(lines[0]):], chainBoxW-2*mm)}
-		}
-		d.Lines(layout.Point{X: mid, Y: y + 36*mm/10}, lines, name)
-		d.Text(layout.Point{X: mid, Y: y + 108*mm/10}, jacks.Shorten(s.jacks, chainBoxW-2*mm), jacks)
+		lines = name.Wrap(s.name, room)
 	}
+	if len(lines) > 2 {
+		lines = []string{lines[0], name.Shorten(strings.Join(lines[1:], " "), room)}
+	}
+	y += chainBoxH/2 + name.Cap()/2 - name.Lead()*layout.Length(len(lines)-1)/2
+	if s.jacks != "" {
+		y -= 2 * mm
+		d.Text(layout.Point{X: mid, Y: y + name.Lead()*layout.Length(len(lines)-1) + 43*mm/10}, jacks.Shorten(s.jacks, room), jacks)
+	}
+	d.Lines(layout.Point{X: mid, Y: y}, lines, name)
 }

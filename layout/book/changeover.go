@@ -58,5 +58,19 @@ func (b *Book) changeoverCard(c *changeover.Card) document.Card {
 		steps = append(steps, fmt.Sprintf("%d. %s", i+1, c.Steps[i].Text))
 	}
 	d.List(document.Check, steps...)
+	if tight(c) {
+		d.Para("Tight: the plug has no room to go straight in or out where both units stand. Take it in hand with the one that changes, while that one is loose.")
+	}
 	return document.Card{Title: fmt.Sprintf("Changeover: %s to %s", c.From, c.To), Blocks: d.Blocks}
+}
+
+func tight(c *changeover.Card) bool {
+	for i := range c.Steps {
+		for _, e := range c.Steps[i].Ends {
+			if e.Tight != "" {
+				return true
+			}
+		}
+	}
+	return false
 }

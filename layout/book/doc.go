@@ -21,7 +21,7 @@
 //
 // # Leads
 //
-// A lead stays at its output whatever it feeds, so it is labelled with that, as
+// A lead belongs to its output whatever it feeds, so it is labelled with that, as
 // package shopping counts them.
 //
 // # CSV

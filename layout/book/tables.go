@@ -276,7 +276,7 @@ func (b *Book) powerMap(d *document.Document) {
 // leadTable lists the leads to have.
 func (b *Book) leadTable(d *document.Document) {
 	d.Heading(3, "Leads")
-	d.Para(fmt.Sprintf("A lead stays at its output in every line-up, so it is labelled with it at both ends. Cut in %s, with plugs and slack, for the line-up that asks most; a higher AWG is a thinner wire.", b.unit()))
+	d.Para(fmt.Sprintf("A lead belongs to its output whatever it feeds, so both its ends are labelled with that. Cut in %s, with plugs and slack, for the line-up that asks most; a higher AWG is a thinner wire.", b.unit()))
 	t := table("", "Label", "Sort", "Cut", "Ready-made", "AWG", "Feeds")
 	t.Align = []document.Align{left, left, left, right, right, right, left}
 	for i := range b.leads {

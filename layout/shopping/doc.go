@@ -40,7 +40,7 @@
 //
 // # Leads
 //
-// A lead stays at its output, so there is one for each output and sort of
+// A lead belongs to its output, so there is one for each output and sort of
 // lead, as long as the line-up asks that asks most. Owned leads are given out so
 // that the longest needs are met first, as far as all of them can still be
 // met (the greedy answer for a transversal matroid, which is the best one).

@@ -11,7 +11,7 @@ import (
 	"footplank/layout/wiring"
 )
 
-// Lead is one power lead to have: it stays at its output in every line-up.
+// Lead is one power lead to have: it belongs to its output in every line-up.
 type Lead struct {
 	Supply, Output string
 	Label          string        // what to write on it: the supply and its output

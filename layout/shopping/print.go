@@ -145,7 +145,7 @@ func counted(unpriced []string) string {
 	if len(unpriced) == 0 {
 		return ""
 	}
-	return fmt.Sprintf(", and %d things without a price", len(unpriced))
+	return ", and " + plural(len(unpriced), "thing") + " without a price"
 }
 
 func moneys(ms []Money) string {
