@@ -301,9 +301,24 @@ func (q *mover) shorten(ctx context.Context, opt Options, out *Moves) {
 	}
 	res := Result{Verdict: Fits, Places: out.Places}
 	opt.Objective, opt.Progress = wayBack{q}, nil
+	q.home(res.Places)
 	improve(ctx, q.p, opt, 1, &res, steps)
+	q.home(res.Places)
 	out.Places = res.Places
 	q.note(out)
+}
+
+// home puts back what need not have moved: the other items of a group that has
+// to, mostly.
+func (q *mover) home(places []Place) {
+	for i, pl := range places {
+		if !q.counts(i) || pl == q.now[i] {
+			continue
+		}
+		if places[i] = q.now[i]; !q.p.arranged(places) {
+			places[i] = pl
+		}
+	}
 }
 
 // moveCost is more than any way on a board.
@@ -357,6 +372,18 @@ func (w wayBack) Cost(places []Place) int64 {
 		c += d
 	}
 	return c
+}
+
+// Lines implements LineObjective: the shortest way ends where it begins.
+func (w wayBack) Lines(dst []int64, _ []Place, item, _, axis int) []int64 {
+	switch {
+	case !w.q.counts(item):
+	case axis == 0:
+		dst = append(dst, w.q.now[item].X)
+	default:
+		dst = append(dst, w.q.now[item].Y)
+	}
+	return dst
 }
 
 // Delta implements MoveObjective.

@@ -92,6 +92,26 @@ func TestFewestMovesGoesNoFurtherThanNeeded(t *testing.T) {
 	}
 }
 
+// Of a group that must move, the items that need not stay.
+func TestFewestMovesOfLeavesTheRest(t *testing.T) {
+	square := Shape{Boxes: []Box{{X1: 10, Y1: 10, Z1: 5}}}
+	row := Region{X1: 90}
+	p := &Problem{Items: []Item{
+		{Groups: 1, Shapes: []Shape{square}, Regions: []Region{row}},
+		{Groups: 2, Shapes: []Shape{square}, Regions: []Region{row}},
+		{Groups: 1, Shapes: []Shape{square}, Regions: []Region{{X0: 20, X1: 22}}},
+	}}
+	now := []Place{{0, 15, 0}, {0, 47, 0}, {NoPlace, 0, 0}}
+	rules := MoveRules{Movable: []bool{true, true, true}, Group: []int{0, 0, 2}}
+	m, err := FewestMovesOf(context.Background(), p, now, rules, Options{Seed: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(m.Moved) != 1 || m.Moved[0] != 0 || m.Distance != 3 || m.Cheap != 1 {
+		t.Fatalf("got %+v", m)
+	}
+}
+
 // twinMovesOf returns the fewest dear moves of all arrangements and with them
 // the fewest others, or -1.
 func twinMovesOf(p *Problem, now []Place, rules MoveRules) (dear, cheap int) {

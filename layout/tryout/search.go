@@ -149,7 +149,7 @@ func (f *finder) round(ctx context.Context) error {
 // else one in each.
 func (f *finder) staying(ctx context.Context) error {
 	for _, split := range []arrange.Split{arrange.AsTheyStand, arrange.Apart} {
-		m, err := arrange.NewModel(f.t.plan, f.t.touched, split, arrange.PlugsToChoose, nil)
+		m, err := arrange.NewModel(f.t.plan, f.mates(), split, arrange.PlugsToChoose, nil)
 		if err != nil {
 			return err
 		}
@@ -178,6 +178,18 @@ func (f *finder) staying(ctx context.Context) error {
 		f.say("Where things stand, with the plugs that they have, there is no place for it.")
 	}
 	return nil
+}
+
+// mates names the line-ups that bear on where the unit is best: those touched,
+// and all where it stands in others too, for one place for all is better.
+func (f *finder) mates() []string {
+	for i := range f.t.plan.Lineups {
+		l := &f.t.plan.Lineups[i]
+		if !slices.Contains(f.t.lineups, l.Name) && f.t.plan.Present(l, f.t.unit.ID) {
+			return nil
+		}
+	}
+	return f.t.touched
 }
 
 // place looks for the best place of what has none, all else held.
@@ -299,7 +311,7 @@ func (f *finder) moved(ctx context.Context, m *arrange.Model, res pack.Moves) er
 	best := m.Placed(places)
 	plan := best.Clone()
 	f.clear(plan)
-	last, err := arrange.NewModel(plan, f.t.touched, arrange.AsTheyStand, arrange.PlugsToChoose, nil)
+	last, err := arrange.NewModel(plan, f.mates(), arrange.AsTheyStand, arrange.PlugsToChoose, nil)
 	if err != nil {
 		return err
 	}
