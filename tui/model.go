@@ -57,6 +57,7 @@ type Model struct {
 	quitting  bool
 
 	wires wires
+	keep  keeping
 	seen  view
 }
 
@@ -100,7 +101,7 @@ type around struct {
 
 // New returns an editor of the plan in doc, for driven tests and for Run.
 func New(doc *plan.Doc, opt Options) *Model {
-	return newModel(context.Background(), &document{doc}, doc.Path, doc.Plan, opt)
+	return newModel(context.Background(), &document{doc: doc}, doc.Path, doc.Plan, opt)
 }
 
 func newModel(ctx context.Context, file keeper, path string, p *layout.Plan, opt Options) *Model {
@@ -160,8 +161,18 @@ func (m *Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		m.summed(msg)
 	case brokenMsg:
 		m.broke(msg)
+	case putByMsg:
+		cmd = m.putByNow(false)
+	case keptMsg:
+		cmd = m.keptNow(msg)
+	case changedMsg:
+		m.fileChanged()
+	case stopMsg:
+		cmd = m.putByNow(true)
+	case readMsg:
+		m.hasRead(msg)
 	}
-	return m, tea.Batch(cmd, m.follow())
+	return m, tea.Batch(cmd, m.follow(), m.putBy())
 }
 
 // keyed handles keys, and keeps a unit that they choose or move in sight.

@@ -3,15 +3,19 @@ package tui
 import (
 	"context"
 	"errors"
+	"fmt"
 	"os"
+	"os/signal"
 	"sync"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"footplank/layout/arrange"
+	"footplank/layout/check"
 	"footplank/layout/plan"
 	_ "footplank/tui/background" // before the terminal library asks for it
+	"footplank/tui/recovery"
 )
 
 // Options steer the editor. The zero value is ready to use.
@@ -22,34 +26,144 @@ type Options struct {
 	Version string // shown at the end of the help
 	// ArrangeFor is how long arranging goes on to improve; 0 for 15 s.
 	ArrangeFor time.Duration
+	// State is where what is not saved is put by; nil for nowhere.
+	State *recovery.Store
 
 	arrange arranger      // arrange.Arrange where nil
 	sum     summer        // sumUp where nil
 	rest    time.Duration // before a plan that was edited is summed up
+	// putByAfter is how long after an edit the plan is put by.
+	putByAfter time.Duration
 	// busy is read-locked by work in the background, so that the program can
 	// wait for it at its end.
 	busy *sync.RWMutex
 }
 
+// ErrStopped is that the editor had to go before the player left it: it was told
+// to from outside, its terminal went away, or it met a fault of its own.
+var ErrStopped = errors.New("the editor was stopped")
+
+// patience is how long the editor may take to put the plan by when it has to go.
+const patience = 3 * time.Second
+
 // Run opens the plan in the editor and returns when the player leaves it. All
-// work in the background has ended by then.
+// work in the background has ended by then, and the terminal is as it was.
 func Run(doc *plan.Doc, opt Options) error {
 	if os.Getenv("NO_COLOR") != "" {
 		opt.NoColor = true
 	}
 	ctx, cancel := context.WithCancel(context.Background())
-	opt.busy, opt.rest = new(sync.RWMutex), rest
-	options := []tea.ProgramOption{tea.WithAltScreen()}
+	defer cancel()
+	opt.busy, opt.rest, opt.putByAfter = new(sync.RWMutex), rest, putByAfter
+	file := &document{doc: doc}
+	m := newModel(ctx, file, doc.Path, doc.Plan, opt)
+	if opt.State != nil {
+		m.start(file, opt.State)
+	}
+	// Signals are met here: the library's own way ends without putting by.
+	options := []tea.ProgramOption{tea.WithAltScreen(), tea.WithoutSignalHandler()}
 	if !opt.NoMouse {
 		options = append(options, tea.WithMouseCellMotion())
 	}
-	_, err := tea.NewProgram(newModel(ctx, &document{doc}, doc.Path, doc.Plan, opt), options...).Run()
+	program := tea.NewProgram(m, options...)
+	stopped := make(chan struct{})
+	go obey(ctx, program, stopped)
+	go watch(ctx, file, program.Send)
+	_, err := program.Run()
 	cancel()
 	opt.busy.Lock() // never unlocked: nothing may start any more
-	if errors.Is(err, tea.ErrInterrupted) {
-		err = nil
+	select {
+	case <-stopped:
+		err = errors.Join(ErrStopped, err)
+	default:
+		if errors.Is(err, tea.ErrInterrupted) {
+			err = nil
+		}
+	}
+	if file.end(err == nil) {
+		err = fmt.Errorf("%w; what was not saved is put by, and offered the next time", err)
 	}
 	return err
+}
+
+// start opens the session and tells what it finds.
+func (m *Model) start(file *document, state *recovery.Store) {
+	path := file.doc.Path
+	m.keep.safe = file
+	if err := file.open(state); err != nil {
+		m.keep.failed = true
+		m.say(check.Caution, "What is not saved cannot be put by against a crash: "+clean(err.Error())+".")
+	}
+	if path == "" {
+		return
+	}
+	if told := othersOf(state.Others(path)); told != "" {
+		m.say(check.Caution, told)
+	}
+	if lefts := state.Lefts(path); len(lefts) > 0 {
+		m.offerLeft(lefts[0])
+	}
+}
+
+// obey ends the editor when the system says so: first by putting the plan by,
+// and when that takes too long by just going.
+func obey(ctx context.Context, program *tea.Program, stopped chan struct{}) {
+	signals := make(chan os.Signal, 1)
+	signal.Notify(signals, stopSignals...)
+	defer signal.Stop(signals)
+	select {
+	case <-ctx.Done():
+		return
+	case <-signals:
+	}
+	close(stopped)
+	go program.Send(stopMsg{}) // waits for ever once the program has ended
+	late := time.NewTimer(patience)
+	defer late.Stop()
+	select {
+	case <-ctx.Done():
+	case <-late.C:
+		program.Kill()
+	}
+}
+
+// watchEvery is how often the plan's file is looked at.
+const watchEvery = 2 * time.Second
+
+// watch tells when another program changes the plan's file, and does nothing
+// else, so that an editor that nobody touches is not drawn again.
+func watch(ctx context.Context, file *document, tell func(tea.Msg)) {
+	look := time.NewTicker(watchEvery)
+	defer look.Stop()
+	var seen fileMark
+	for {
+		select {
+		case <-ctx.Done():
+			return
+		case <-look.C:
+		}
+		if now := markOf(file.file()); now != seen {
+			if file.Changed() {
+				go tell(changedMsg{})
+			}
+			seen = now
+		}
+	}
+}
+
+// fileMark is what tells cheaply that a file may have changed.
+type fileMark struct {
+	path     string
+	size     int64
+	modified time.Time
+}
+
+func markOf(path string) fileMark {
+	info, err := os.Stat(path)
+	if err != nil {
+		return fileMark{path: path}
+	}
+	return fileMark{path, info.Size(), info.ModTime()}
 }
 
 // withDefaults fills in what the zero value leaves open.

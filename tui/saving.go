@@ -20,21 +20,6 @@ type keeper interface {
 	SaveAs(p *layout.Plan, path string, overwrite bool) error
 }
 
-// document is the keeper of a plan file.
-type document struct{ doc *plan.Doc }
-
-func (d *document) Save(p *layout.Plan) error {
-	// The document gets a copy: the plans of the history are not for it to
-	// keep, as it may change them.
-	d.doc.Plan = p.Clone()
-	return d.doc.Save()
-}
-
-func (d *document) SaveAs(p *layout.Plan, path string, overwrite bool) error {
-	d.doc.Plan = p.Clone()
-	return d.doc.SaveAs(path, overwrite)
-}
-
 // savedMsg tells how saving ended.
 type savedMsg struct {
 	plan *layout.Plan

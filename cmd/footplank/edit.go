@@ -7,6 +7,7 @@ import (
 
 	"footplank/layout/plan"
 	"footplank/tui"
+	"footplank/tui/recovery"
 )
 
 func (p *program) editCommand() *cobra.Command {
@@ -16,7 +17,10 @@ func (p *program) editCommand() *cobra.Command {
 		Short: "Place units by hand on a live drawing",
 		Long: `Opens the plan in the editor: units drawn to scale, cables, power and findings as
 you move them by mouse or keys, arranging in the background, undo. Press ? there:
-it shows what every key does at that moment.`,
+it shows what every key does at that moment.
+
+What is not saved is put by every second in a folder of the program's own, and
+offered the next time should the editor have ended unasked.`,
 		Args:              takes("a plan file"),
 		ValidArgsFunction: completePlan,
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -52,5 +56,9 @@ func (p *program) editExample(plain bool) error {
 }
 
 func (p *program) edit(doc *plan.Doc, plain bool) error {
-	return tui.Run(doc, tui.Options{ASCII: plain, NoMouse: p.noMouse, Version: version()})
+	opt := tui.Options{ASCII: plain, NoMouse: p.noMouse, Version: version()}
+	if dir, err := recovery.Dir(); err == nil { // without a home nothing is put by
+		opt.State = recovery.Open(dir)
+	}
+	return tui.Run(doc, opt)
 }

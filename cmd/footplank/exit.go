@@ -9,6 +9,7 @@ import (
 
 	"footplank/catalog"
 	"footplank/layout/plan"
+	"footplank/tui"
 )
 
 // Exit codes.
@@ -34,6 +35,10 @@ func (p *program) finish(err error) int {
 	}
 	if err == nil || errors.Is(err, syscall.EPIPE) {
 		return exitFine
+	}
+	if errors.Is(err, tui.ErrStopped) {
+		p.say("%v", err)
+		return exitInterrupted
 	}
 	if located(err) {
 		fmt.Fprintln(p.err, err)

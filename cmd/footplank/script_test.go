@@ -39,6 +39,11 @@ func withProgram(run func() int) int {
 		fmt.Fprintf(os.Stderr, "go build: %v\n%s", err, out)
 		return 1
 	}
+	// The player's own state is none of the tests' business.
+	if err := os.Setenv("XDG_STATE_HOME", filepath.Join(dir, "state")); err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		return 1
+	}
 	if err := os.Setenv("PATH", dir+string(filepath.ListSeparator)+os.Getenv("PATH")); err != nil {
 		fmt.Fprintln(os.Stderr, err)
 		return 1

@@ -7,11 +7,13 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"sync"
 )
 
-// Session is one editor with one plan. Its methods are for one goroutine at a
-// time.
+// Session is one editor with one plan. Its methods may be called by several
+// goroutines.
 type Session struct {
+	mu    sync.Mutex
 	store *Store
 	about About
 	kept  bool
@@ -56,6 +58,8 @@ func (x *Session) name() string { return fmt.Sprintf("%s-%d", key(x.about.Path),
 // Keep puts the text of the plan on screen by, in place of what was put by
 // before.
 func (x *Session) Keep(text []byte) error {
+	x.mu.Lock()
+	defer x.mu.Unlock()
 	x.about.At = x.store.now()
 	whole, err := json.Marshal(unsaved{x.about, string(text)})
 	if err != nil {
@@ -71,6 +75,8 @@ func (x *Session) Keep(text []byte) error {
 // Saved takes away what was put by, as the file at the path has it now. The plan
 // may have got another path.
 func (x *Session) Saved(path, title string) error {
+	x.mu.Lock()
+	defer x.mu.Unlock()
 	err := x.drop()
 	if path != "" && absolute(path) != x.about.Path {
 		err = errors.Join(err, x.close(), x.open(path, title))
@@ -79,11 +85,26 @@ func (x *Session) Saved(path, title string) error {
 }
 
 // End ends the session in order: nothing is left to be offered.
-func (x *Session) End() error { return errors.Join(x.drop(), x.close()) }
+func (x *Session) End() error {
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	return errors.Join(x.drop(), x.close())
+}
 
 // Leave ends the session but lets what was put by lie, to be offered at the next
 // start: for an editor that has to go at once.
-func (x *Session) Leave() error { return x.close() }
+func (x *Session) Leave() error {
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	return x.close()
+}
+
+// Kept reports whether something is put by.
+func (x *Session) Kept() bool {
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	return x.kept
+}
 
 func (x *Session) drop() error {
 	if !x.kept {
