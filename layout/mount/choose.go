@@ -11,7 +11,7 @@ import (
 // maxNodes bounds the search for one group of units, one direction and one
 // width; beyond it the best found so far stands. Boards of the size that a
 // player carries stay far below.
-const maxNodes = 4000
+const maxNodes = 500
 
 // perPiece is what one more piece counts beneath a unit that shares its place
 // with none, in mm2 of roll: cutting and sticking it is work too.
@@ -75,6 +75,7 @@ type chooser struct {
 	best   []int
 	least  cost
 	nodes  int
+	sums   [][]grip // scratch, by depth
 }
 
 // choose returns the best tracks of one direction and width.
@@ -288,7 +289,10 @@ func (c *chooser) search(sum []grip, so cost) {
 		return
 	}
 	var tried []int
-	next := make([]grip, len(sum))
+	for len(c.sums) <= len(c.taken) {
+		c.sums = append(c.sums, make([]grip, len(sum)))
+	}
+	next := c.sums[len(c.taken)]
 	for k := range c.cands {
 		t := &c.cands[k]
 		if c.banned[k] || t.grips[open].n == 0 || so+t.cost > c.least || so+t.cost == c.least && !c.single || !c.clear(k) {

@@ -186,14 +186,27 @@ func (g *ground) joined(t track, pieces []layout.Rect) []layout.Rect {
 				continue
 			}
 			out = append(out, t.way(last))
-			r.X0 = max(r.X0, last.X1) // no two lie over each other
 			last = r
-			if r.W() < Least {
-				last = layout.Rect{}
-			}
 		}
 		if !last.Empty() {
 			out = append(out, t.way(last))
+		}
+	}
+	return apart(out)
+}
+
+// apart cuts rectangles where they lie over each other, so that none does.
+func apart(strips []layout.Rect) []layout.Rect {
+	var out []layout.Rect
+	for _, r := range strips {
+		rest := []layout.Rect{r}
+		for _, have := range out {
+			rest = subtract(rest, have)
+		}
+		for _, r := range rest {
+			if r.W() >= Least && r.D() >= Least {
+				out = append(out, r)
+			}
 		}
 	}
 	return out
