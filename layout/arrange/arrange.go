@@ -261,7 +261,9 @@ func improve(ctx context.Context, pr *problem, first pack.Result, opt Options) (
 			}
 		}
 	}
-	res, err := pack.Solve(ctx, &pr.pack, po)
+	sooner, stop := forEstimates(ctx)
+	defer stop()
+	res, err := pack.Solve(sooner, &pr.pack, po)
 	if err != nil {
 		return Result{}, err
 	}
@@ -271,7 +273,10 @@ func improve(ctx context.Context, pr *problem, first pack.Result, opt Options) (
 	if res.Verdict != pack.Fits {
 		return out, nil
 	}
-	if pr.tidy(res.Places, c); pr.goesIn(res.Places) && pr.seats(res.Places) {
+	pr.tidy(res.Places, c)
+	if places := pr.byRealRuns(ctx, res.Places, c, opt.Steps); pr.goesIn(places) && pr.seats(places) {
+		res.Places = places
+		pr.tidy(res.Places, c)
 		out.Plan, out.Cost = pr.placed(res.Places), c.Cost(res.Places)
 		out.Elsewhere = pr.elsewhere(res.Places)
 		out.Optimal = res.Optimal && out.Cost <= res.Cost

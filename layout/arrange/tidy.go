@@ -67,13 +67,18 @@ func nudges(off, step int64) []int64 {
 
 // free reports whether the item could stand at p, the others as they are.
 func (pr *problem) free(places []pack.Place, i int, p pack.Place) bool {
+	return pr.freeBut(places, i, -1, p)
+}
+
+// freeBut is free where one other item, or none, does not count.
+func (pr *problem) freeBut(places []pack.Place, i, but int, p pack.Place) bool {
 	it := &pr.pack.Items[i]
 	if r := it.Regions[p.Region]; p.X < r.X0 || p.X > r.X1 || p.Y < r.Y0 || p.Y > r.Y1 {
 		return false
 	}
 	var theirs []pack.Box
 	for j := range places {
-		if j != i {
+		if j != i && j != but {
 			theirs = pr.pack.Items[j].Boxes(theirs, places[j])
 		}
 	}
