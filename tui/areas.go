@@ -64,7 +64,7 @@ func divide(w, h int) areas {
 		a.list = area{w - side, 1, side, body}
 		return a
 	}
-	found := min(4+(h-roomyHeight)/5, 10)
+	found := min(4+(h-roomyHeight)/9, 8) // a line for each of a few findings; the board needs the rows more
 	a.says = area{0, h - 2, w, 1}
 	body := h - 3 - found
 	a.findings = area{0, 1 + body, w, found}

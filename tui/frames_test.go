@@ -50,7 +50,9 @@ func TestFrames(t *testing.T) {
 			t.Run(fmt.Sprintf("%dx%d-%s", size[0], size[1], theme.name), func(t *testing.T) {
 				var b strings.Builder
 				for _, s := range states {
-					p := newPlayer(t, theme.opt, size[0], size[1]).keys(s.keys...)
+					opt := theme.opt
+					opt.fasten = stick
+					p := newPlayer(t, opt, size[0], size[1]).keys(s.keys...)
 					frame := p.m.View()
 					requireInside(t, frame, size[0], size[1])
 					if theme.opt.NoColor {

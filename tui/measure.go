@@ -133,5 +133,5 @@ func (n *measure) clear(c, r int) bool {
 	}
 	cell := n.grid.At(c, r)
 	free := cell.Unit == "" || cell.Mark == sheet.PlugMark || cell.Mark == sheet.SweepMark
-	return free && cell.Text != "" && shows(cell.Mark)
+	return free && cell.Text != "" && cell.Mark != sheet.BoardEdge && shows(cell.Mark)
 }

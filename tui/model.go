@@ -56,9 +56,10 @@ type Model struct {
 	quitAfter bool // leave once it is saved
 	quitting  bool
 
-	wires wires
-	keep  keeping
-	seen  view
+	wires   wires
+	bedding bedding
+	keep    keeping
+	seen    view
 }
 
 // touching is the stride that goes on until the unit touches something.
@@ -153,6 +154,8 @@ func (m *Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		cmd = m.progressed(msg)
 	case arrangedMsg:
 		m.arranged(msg)
+	case beddedMsg:
+		m.bedded(msg)
 	case laidMsg:
 		m.laid(msg)
 	case restedMsg:
@@ -172,7 +175,7 @@ func (m *Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case readMsg:
 		m.hasRead(msg)
 	}
-	return m, tea.Batch(cmd, m.follow(), m.putBy())
+	return m, tea.Batch(cmd, m.follow(), m.followFastener(), m.putBy())
 }
 
 // keyed handles keys, and keeps a unit that they choose or move in sight.
@@ -283,8 +286,8 @@ func (m *Model) look() *view {
 		return &m.seen
 	}
 	was := m.found()
-	if m.seen.plan != p {
-		m.seen.plan, m.seen.checked = p, check.All(p)
+	if m.seen.plan != p || m.seen.checked == nil {
+		m.seen.plan, m.seen.checked = p, check.AllOn(p, m.bedding.result)
 	}
 	m.seen.results, m.seen.merged = m.seen.checked, true
 	if m.wires.sums != nil {

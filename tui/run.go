@@ -13,6 +13,7 @@ import (
 
 	"footplank/layout/arrange"
 	"footplank/layout/check"
+	"footplank/layout/mount"
 	"footplank/layout/plan"
 	_ "footplank/tui/background" // before the terminal library asks for it
 	"footplank/tui/recovery"
@@ -31,6 +32,7 @@ type Options struct {
 
 	arrange arranger      // arrange.Arrange where nil
 	sum     summer        // sumUp where nil
+	fasten  fastener      // mount.Lay where nil
 	rest    time.Duration // before a plan that was edited is summed up
 	// putByAfter is how long after an edit the plan is put by.
 	putByAfter time.Duration
@@ -176,6 +178,9 @@ func (o Options) withDefaults() Options {
 	}
 	if o.sum == nil {
 		o.sum = sumUp
+	}
+	if o.fasten == nil {
+		o.fasten = mount.Lay
 	}
 	return o
 }

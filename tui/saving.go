@@ -53,6 +53,9 @@ func (m *Model) broke(msg brokenMsg) {
 	if msg.during == "saving" {
 		m.saving, m.quitAfter = false, false
 	}
+	if msg.during == layingFastener {
+		m.bedding.laying = false
+	}
 	if m.job != nil && msg.during == arranging {
 		m.stop()
 	}

@@ -10,6 +10,7 @@ import (
 
 	"footplank/layout"
 	"footplank/layout/arrange"
+	"footplank/layout/mount"
 	"footplank/layout/plan"
 	"footplank/pack"
 )
@@ -258,6 +259,20 @@ func exampleDoc(t testing.TB) *plan.Doc {
 		t.Fatal(err)
 	}
 	return doc
+}
+
+// stick stands in for mount.Lay: a strip of 20 mm along the front of every unit.
+func stick(p *layout.Plan) *mount.Result {
+	r := &mount.Result{}
+	for i := range p.Lineups {
+		placed, _ := p.Standings(&p.Lineups[i])
+		for _, s := range placed {
+			on := s.Unit.Base(s.Place)
+			on.Y1 = on.Y0 + 20*mm
+			r.Pieces = append(r.Pieces, mount.Piece{Unit: s.Unit.ID, Lineup: p.Lineups[i].Name, Kind: mount.KindOf(s.Unit.Mount), Surface: s.Place.On, OnBoard: on})
+		}
+	}
+	return r
 }
 
 // lineUpAny stands in for the arranger where nothing is known of the plan.

@@ -104,7 +104,7 @@ func (m *Model) drawing() *sheet.Grid {
 	if s.grid == nil || s.gridFor != s.plan || s.gridRow != m.lineup || !sameView(s.gridOf, v) {
 		s.gridFor, s.gridRow, s.gridOf = s.plan, m.lineup, v
 		v.Faulty = s.faulty[min(m.lineup, len(s.faulty)-1)]
-		v.Caption = m.caption()
+		v.Caption, v.Pieces = m.caption(), m.bedding.pieces()
 		s.grid = sheet.Draw(m.plan(), v)
 	}
 	return s.grid

@@ -4,13 +4,11 @@ import (
 	"context"
 	"reflect"
 	"testing"
-	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 	"pgregory.net/rapid"
 
 	"footplank/layout"
-	"footplank/layout/plan"
 	"footplank/layout/power"
 	"footplank/layout/wiring"
 	"footplank/tui/edit"
@@ -61,7 +59,7 @@ func TestWildPlay(t *testing.T) {
 }
 
 func wildPlayer(opt Options, w, h int) *player {
-	opt.arrange, opt.sum = lineUp, straightSum
+	opt.arrange, opt.sum, opt.fasten = lineUp, straightSum, stick
 	d := &disk{}
 	p := &player{m: newModel(context.Background(), d, "", trialPlan(), opt), disk: d}
 	p.send(tea.WindowSizeMsg{Width: w, Height: h})
@@ -148,56 +146,5 @@ func TestOddPlansAreDrawn(t *testing.T) {
 				}
 			}
 		})
-	}
-}
-
-// BenchmarkKeyToFrame is from a key that moves a unit to the frame with findings
-// and all cables and leads laid anew; the kit waits until the plan rests.
-func BenchmarkKeyToFrame(b *testing.B) {
-	doc := exampleDoc(b)
-	found, err := arrangedPlan(doc.Plan)
-	if err != nil {
-		b.Fatal(err)
-	}
-	for name, size := range map[string][2]int{"80x24": {80, 24}, "200x60": {200, 60}} {
-		b.Run(name, func(b *testing.B) {
-			p := &player{t: b, m: newModel(context.Background(), &disk{}, "", found, Options{}), disk: &disk{}}
-			p.send(tea.WindowSizeMsg{Width: size[0], Height: size[1]})
-			p.keys("tab", "c", "space")
-			p.m.View()
-			p.m.opt.rest, p.held = time.Hour, true
-			p.keys("left")
-			p.m.Update(p.hold[0]().(tea.BatchMsg)[0]()) // lays; the other would wait for rest
-			p.held = false
-			p.keys("left") // so that none of the keys leads back to what is summed up
-			b.ReportAllocs()
-			left := false
-			for b.Loop() {
-				key := "right"
-				if left = !left; !left {
-					key = "left"
-				}
-				p.keys(key)
-				if p.m.View() == "" || p.m.wires.now.plan != p.m.plan() {
-					b.Fatal("no frame with the runs of now")
-				}
-			}
-		})
-	}
-}
-
-// BenchmarkFirstFrame is from the plan's text to the first frame.
-func BenchmarkFirstFrame(b *testing.B) {
-	e := plan.Examples()[0]
-	for b.Loop() {
-		doc, err := plan.Parse(e.Name, e.Source, nil)
-		if err != nil {
-			b.Fatal(err)
-		}
-		m := New(doc, Options{})
-		m.Update(tea.WindowSizeMsg{Width: 200, Height: 60})
-		if m.View() == "" {
-			b.Fatal("no frame")
-		}
 	}
 }

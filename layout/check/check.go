@@ -9,9 +9,16 @@ import (
 )
 
 // All checks every line-up of the plan, in its order.
-func All(p *layout.Plan) []Result {
+func All(p *layout.Plan) []Result { return AllOn(p, mount.Lay(p)) }
+
+// AllOn is All with the fastener being known, perhaps of the plan as it was just
+// before: laying it takes longer than all the rest. Nil leaves fastener out.
+func AllOn(p *layout.Plan, f *mount.Result) []Result {
 	out := make([]Result, 0, len(p.Lineups))
-	m, f := powerMap(p), mount.Lay(p)
+	m := powerMap(p)
+	if f == nil {
+		f = &mount.Result{}
+	}
 	for i := range p.Lineups {
 		l := &p.Lineups[i]
 		fs := lineupWith(p, l, m, f)

@@ -4,6 +4,7 @@ import (
 	"sort"
 
 	"footplank/layout"
+	"footplank/layout/mount"
 	"footplank/layout/wiring"
 )
 
@@ -27,6 +28,8 @@ type View struct {
 	Below bool
 	// Fastener shows the pieces of fastener beneath the units.
 	Fastener bool
+	// Pieces are those to show; nil works them out.
+	Pieces []mount.Piece
 	// Other is the ID of a second unit to mark, Was where the selected one
 	// stood before; nil to leave that out.
 	Other string

@@ -117,6 +117,7 @@ func anyView(t *rapid.T) View {
 func TestAnyDrawingFillsItsGrid(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p, v := anyPlan(t, 1<<62), anyView(t)
+		v.Pieces = strips(p)
 		g := Draw(p, v)
 		if want := max(v.Cols, 1); g.W != want {
 			t.Fatalf("grid is %d wide, want %d", g.W, want)

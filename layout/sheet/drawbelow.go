@@ -20,7 +20,14 @@ func (a *artist) feet() {
 // fastener fills the pieces of fastener beneath the units that are drawn,
 // wherever their insides are empty: labels and switches stay readable.
 func (a *artist) fastener() {
-	for _, p := range mount.Pieces(a.p, a.l) {
+	pieces := a.v.Pieces
+	if pieces == nil {
+		pieces = mount.Pieces(a.p, a.l)
+	}
+	for _, p := range pieces {
+		if p.Lineup != "" && p.Lineup != a.l.Name {
+			continue
+		}
 		text, m := a.gl.interlock, InterlockMark
 		if p.Kind != mount.Interlock {
 			text, m = a.gl.hook, HookMark

@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"footplank/layout"
+	"footplank/layout/mount"
 )
 
 // The views that the editor has beside the whole board from above.
@@ -39,9 +40,25 @@ func TestViews(t *testing.T) {
 			p, v := dense(), everything(100, 30)
 			v.Cables = false
 			c.edit(p, &v)
+			v.Pieces = strips(p)
 			golden.RequireEqual(t, strings.Join(Draw(p, v).Lines(), "\n")+"\n")
 		})
 	}
+}
+
+// strips is a piece of fastener of 20 mm along the front of every unit.
+func strips(p *layout.Plan) []mount.Piece {
+	out := []mount.Piece{}
+	for i := range p.Units {
+		u := &p.Units[i]
+		if u.Place == nil {
+			continue
+		}
+		on := u.Base(*u.Place)
+		on.Y1 = on.Y0 + 20*mm
+		out = append(out, mount.Piece{Unit: u.ID, Kind: mount.KindOf(u.Mount), OnBoard: on})
+	}
+	return out
 }
 
 // At any scale and from either side, cells and places map to each other and a

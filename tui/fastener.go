@@ -1,0 +1,53 @@
+package tui
+
+import (
+	tea "github.com/charmbracelet/bubbletea"
+
+	"footplank/layout"
+	"footplank/layout/mount"
+)
+
+const layingFastener = "laying the fastener"
+
+// fastener is mount.Lay, or a stand-in for tests.
+type fastener func(p *layout.Plan) *mount.Result
+
+// bedding is the fastener of a plan. To lay it takes longer than all other
+// checks together, so that is done in the background; until it is, the last one
+// stands.
+type bedding struct {
+	plan   *layout.Plan
+	result *mount.Result
+	laying bool
+}
+
+type beddedMsg struct {
+	plan   *layout.Plan
+	result *mount.Result
+}
+
+// followFastener starts to lay the fastener of the plan on screen, if that is
+// not known and none is being laid.
+func (m *Model) followFastener() tea.Cmd {
+	b, p := &m.bedding, m.plan()
+	if b.laying || b.plan == p || len(p.Lineups) == 0 {
+		return nil
+	}
+	b.laying = true
+	work := m.opt.fasten
+	return m.guarded(layingFastener, func() tea.Msg { return beddedMsg{p, work(p)} })
+}
+
+// bedded takes fastener that was laid; the findings are made up with it.
+func (m *Model) bedded(msg beddedMsg) {
+	m.bedding = bedding{plan: msg.plan, result: msg.result}
+	m.seen.checked, m.seen.merged = nil, false
+}
+
+// pieces are the pieces of fastener to draw, none until they are known.
+func (b *bedding) pieces() []mount.Piece {
+	if b.result == nil || b.result.Pieces == nil {
+		return []mount.Piece{}
+	}
+	return b.result.Pieces
+}
