@@ -76,12 +76,10 @@ func scaled(art *paper.Drawing, num, den layout.Length) *paper.Drawing {
 
 // characters draws the board in a line-up for Markdown and text.
 func (b *Book) characters(l *layout.Lineup) []string {
-	v := sheet.View{Cols: textCells, Rows: 40, Lineup: l.Name, Plugs: true, Switches: true, Slots: true}
+	v := sheet.View{Cols: textCells, Lineup: l.Name, Plugs: true, Switches: true, Slots: true}
 	var out []string
-	for _, s := range sheet.Draw(b.p, v).Lines() {
-		if s = strings.TrimRight(s, " "); s != "" {
-			out = append(out, s)
-		}
+	for _, s := range sheet.Picture(b.p, v) {
+		out = append(out, strings.TrimRight(s, " "))
 	}
 	return out
 }

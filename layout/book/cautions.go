@@ -18,7 +18,7 @@ func (b *Book) cautions(d *document.Document) {
 		"Mains wiring, from plug to fuse to earth, is for a licensed person and by the code of the country. Nothing in this book asks you to do any.",
 		"Never open a supply: it holds dangerous voltage, for a while even when it is unplugged.",
 		"Pull the mains plug before you work on the board. Keep drinks off it.",
-		"The label at the inlet beats this book: volts and hertz. Use an outlet with an earth, and a cutout for leakage current where you play outdoors.",
+		"The label at the inlet beats this book: volts and hertz. Use an outlet with an earth, outdoors one behind a residual-current device.",
 	}
 	d.Add(document.Caution{Title: "Mains and supplies", Items: mains})
 	d.Add(document.Caution{Title: "Low voltage", Items: []string{

@@ -68,6 +68,17 @@ func (h *hop) called() string {
 	return strings.Join(names, "+")
 }
 
+// words names the cables of a hop in a sentence.
+func (h *hop) words() string {
+	switch {
+	case len(h.cables) == 0 || h.cables[0].Kit == "":
+		return h.called()
+	case len(h.cables) > 1:
+		return "cables " + h.called()
+	}
+	return "cable " + h.called()
+}
+
 // chainText draws a chain in lines of at most that many cells.
 func (b *Book) chainText(hops []hop, width int) []string {
 	if len(hops) == 0 {

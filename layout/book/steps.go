@@ -7,6 +7,7 @@ import (
 	"footplank/layout"
 	"footplank/layout/document"
 	"footplank/layout/mount"
+	"footplank/layout/power"
 )
 
 // buildOrder is the checklist by which the board is built.
@@ -63,7 +64,7 @@ func (b *Book) woodSteps() (out []string) {
 		add("Fix the top of the %s with its front-left corner at %s; its face is then %s above the deck's.", r.Name, b.point(layout.Point{X: r.At.X0, Y: r.At.Y0}), b.length(r.Height))
 	}
 	if p.Feet > 0 {
-		add("Four feet below, their centres %s in from the edges.", b.length(p.Feet))
+		add("Four feet below, their centres %s inside the edges.", b.length(p.Feet))
 	}
 	for _, x := range p.Fixtures {
 		at := x.Box.Rect()
@@ -96,7 +97,7 @@ func (b *Book) fastenerSteps() (out []string) {
 	}
 	out = append(out,
 		"Work in a warm room. Clean board and bases with isopropyl alcohol and water, half and half; window open, no flame, gloves on. Let them dry.",
-		"Pull off rubber feet where a piece goes. Leave battery doors, screws and type plates free.",
+		"Keep feet, battery doors, screws and type plates free, as the tables do where the plan gives them.",
 		"Mark the corners on the board by the table or prick them through the placement sheet, then stick down the board's pieces.",
 		"Stick the pieces on the bases: unit turned over left to right, front towards you, or by its 1:1 sticker.",
 		"Press each piece hard for ten seconds: 100 kPa is a kilogram on each square centimetre, so lean on it.",
@@ -115,8 +116,10 @@ func (b *Book) powerSteps() (out []string) {
 	if len(b.leads) == 0 {
 		return out
 	}
-	out = append(out, "Set switched outputs as the power map says, before anything is plugged in.",
-		"Label the leads and plug each into its output, the other end free and not touching metal.",
+	if slices.ContainsFunc(b.m.Assignments, func(a power.Assignment) bool { return a.Switched }) {
+		out = append(out, "Set switched outputs as the power map says, before anything is plugged in.")
+	}
+	out = append(out, "Label the leads and plug each into its output, the other end free and not touching metal.",
 		"Switch on, and measure each lead's plug: volts and polarity against the label of the unit that it feeds. Most want the minus in the middle; REVERSED leads are the other way round. Switch off.",
 		"Lay the leads along the edges and the back. Cross audio cables at right angles, and tie nothing so tight that it cannot slide.")
 	return out
@@ -165,11 +168,11 @@ func (b *Book) unitSteps() (out []string) {
 			continue
 		}
 		if done[id] {
-			out = append(out, fmt.Sprintf("Cable %s into %s: both ways through it work.", h.called(), b.jack(h.to)))
+			out = append(out, fmt.Sprintf("Plug %s into %s: both ways through it work.", h.words(), b.jack(h.to)))
 			continue
 		}
 		done[id] = true
-		s := fmt.Sprintf("%s on%s, cable %s into %s", b.name(id), b.placeWords(l, id), h.called(), h.to.Jack)
+		s := fmt.Sprintf("%s on%s, %s into %s", b.name(id), b.placeWords(l, id), h.words(), h.to.Jack)
 		if _, ok := fed[id]; ok {
 			s += ", power from " + b.powerOf(fed, id)[0]
 		}

@@ -106,13 +106,7 @@ func (t *writer) lineup(l *Lineup) {
 	t.lines("")
 	v := View{Cols: pageWidth - 2, Lineup: l.Name, ASCII: t.ascii, Plugs: true, Switches: true, Slots: true,
 		Faulty: FaultyUnits(l.Findings)}
-	v.Window = tight(t.p)
-	v.Rows = rowsFor(t.p, v)
-	drawn := Draw(t.p, v).Lines()
-	for len(drawn) > 1 && strings.TrimSpace(drawn[0]) == "" {
-		drawn = drawn[1:]
-	}
-	for _, s := range drawn {
+	for _, s := range Picture(t.p, v) {
 		t.lines(" " + s)
 	}
 	t.lines(" " + strings.Join(legend(t.ascii, false), "  "))
