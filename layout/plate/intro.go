@@ -33,7 +33,7 @@ func legend() []legendEntry {
 
 // drawLegend draws the legend in columns and returns the y below it.
 func drawLegend(d *paper.Drawing, at layout.Point, wide layout.Length) layout.Length {
-	const cell, row = 62 * mm, 7 * mm
+	const cell, row = 65 * mm, 7 * mm
 	cols := max(wide/cell, 1)
 	t := paper.Type{Size: 3 * mm}
 	n := layout.Length(0)
@@ -58,7 +58,7 @@ func drawLegend(d *paper.Drawing, at layout.Point, wide layout.Length) layout.Le
 			d.Line(layout.Point{X: c.X, Y: c.Y - 1500}, layout.Point{X: c.X, Y: c.Y + 1500}, paper.Style{Line: 200})
 		}, "middle of a foot switch"},
 		{func(c layout.Point) { d.Circle(c, 1100, paper.Style{Fill: paper.Solid, Ground: paper.Black}) }, "jack in use (white: not in use)"},
-		{func(c layout.Point) { d.Circle(c, 700, paper.Style{Fill: paper.Solid, Ground: paper.Black}) }, "corner that a piece is measured from"},
+		{func(c layout.Point) { d.Circle(c, 700, paper.Style{Fill: paper.Solid, Ground: paper.Black}) }, "corner of a piece to measure from"},
 		{func(c layout.Point) {
 			d.Poly([]layout.Point{{X: c.X - 2*mm, Y: c.Y - 1500}, {X: c.X + 2*mm, Y: c.Y - 1500}, {X: c.X, Y: c.Y + 1500}}, true, paper.Style{Fill: paper.Solid, Ground: paper.Black})
 		}, "front of a unit"},

@@ -18,7 +18,7 @@ var (
 
 // runs draws cables and leads, each kind on its layer, with a name on each:
 // letters of the kit for cables, names of the output for leads.
-func (v *view) runs(layer string, list []run, edge, line paper.Style, clip *layout.Rect) {
+func (v *view) runs(layer string, list []run, edge, line paper.Style, clip layout.Rect) {
 	for _, r := range list {
 		if len(r.path) < 2 {
 			continue
@@ -28,9 +28,7 @@ func (v *view) runs(layer string, list []run, edge, line paper.Style, clip *layo
 			pts[i] = v.pt(p)
 		}
 		v.layer(layer)
-		if clip != nil {
-			v.d.Clip(*clip)
-		}
+		v.d.Clip(clip)
 		v.d.Poly(pts, false, v.scaled(edge))
 		v.d.Poly(pts, false, v.scaled(line))
 		v.d.Unclip()
@@ -46,7 +44,7 @@ func (v *view) scaled(s paper.Style) paper.Style {
 
 // runName writes a name on a run where it meets nothing else, as near to the
 // run's middle as can be.
-func (v *view) runName(text string, pts []layout.Point, italic bool, clip *layout.Rect) {
+func (v *view) runName(text string, pts []layout.Point, italic bool, clip layout.Rect) {
 	if text == "" {
 		return
 	}
@@ -63,7 +61,7 @@ func (v *view) runName(text string, pts []layout.Point, italic bool, clip *layou
 		c := along(pts, total*share)
 		at := layout.Point{X: c.X, Y: c.Y + t.Cap()/2}
 		b := t.Bounds(at, text)
-		if v.free(b) && (clip == nil || clip.Contains(b)) {
+		if v.free(b) && clip.Contains(b) {
 			v.words(at, text, t)
 			return
 		}

@@ -55,6 +55,14 @@ func (f *facts) area(j *job) layout.Rect {
 			}
 		}
 	}
+	if (j.kind == lineup || j.kind == overview) && j.surface.Name == layout.DeckName {
+		leads, cables := f.runsOf(j)
+		for _, r := range append(leads, cables...) {
+			for _, at := range r.path {
+				a = a.Union(grow(layout.Rect{X0: at.X, Y0: at.Y, X1: at.X, Y1: at.Y}, 2*mm))
+			}
+		}
+	}
 	return a
 }
 
@@ -88,11 +96,10 @@ func (f *facts) drawOn(v *view, j *job, a layout.Rect) {
 		own := f.on(j, false)
 		v.units(own, v.whole, true)
 		v.stripWords(strips)
-		f.drawRuns(v, j, nil)
+		f.drawRuns(v, j, a)
 	case overview:
 		v.units(append(f.on(j, true), f.on(j, false)...), v.whole, true)
-		clip := grow(v.rect(a), edgeRoom)
-		f.drawRuns(v, j, &clip)
+		f.drawRuns(v, j, a)
 	case below:
 		v.units(f.on(j, true), nil, false)
 		v.stripWords(strips)
@@ -177,9 +184,9 @@ func (v *view) units(list []layout.Standing, how func(*layout.Standing), words b
 	}
 }
 
-// drawRuns draws the cables and leads of a line-up; on a riser those that end
-// at a unit there.
-func (f *facts) drawRuns(v *view, j *job, clip *layout.Rect) {
+// runsOf returns the leads and the cables that a job shows: on the deck all of
+// the line-up, on a riser those that end at a unit there.
+func (f *facts) runsOf(j *job) (leads, cables []run) {
 	here := map[string]bool{}
 	placed, _ := f.p.Standings(j.l)
 	for _, s := range placed {
@@ -193,6 +200,14 @@ func (f *facts) drawRuns(v *view, j *job, clip *layout.Rect) {
 		}
 		return out
 	}
-	v.runs("leads", of(f.leads[j.l.Name]), leadEdge, leadLine, clip)
-	v.runs("cables", of(f.cables[j.l.Name]), cableEdge, cableLine, clip)
+	return of(f.leads[j.l.Name]), of(f.cables[j.l.Name])
+}
+
+// drawRuns draws the cables and leads of a line-up, as far as they lie near
+// what is drawn: those of a riser go on to the deck, whose sheet has all of them.
+func (f *facts) drawRuns(v *view, j *job, area layout.Rect) {
+	leads, cables := f.runsOf(j)
+	clip := grow(v.rect(area), edgeRoom)
+	v.runs("leads", leads, leadEdge, leadLine, clip)
+	v.runs("cables", cables, cableEdge, cableLine, clip)
 }
