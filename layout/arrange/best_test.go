@@ -112,23 +112,21 @@ func TestNearTheBest(t *testing.T) {
 }
 
 func TestRunOf(t *testing.T) {
-	at := func(x, y, dx, dy float64) tip {
-		return tip{x: x * 1000, y: y * 1000, dx: dx, dy: dy, lo: 60_000, hi: 30_000, out: 12_000, half: 10_000}
-	}
+	at := func(x, y, dx, dy float64) tip { return tip{x: x * 1000, y: y * 1000, dx: dx, dy: dy} }
 	for _, c := range []struct {
 		name string
 		a, b tip
-		want float64 // mm
+		want float64 // mm, with a bend of 20 mm
 	}{
 		{"straight at each other", at(100, 50, -1, 0), at(30, 50, 1, 0), 70},
 		{"touching", at(100, 50, -1, 0), at(100, 50, 1, 0), 80},
 		{"a bend's radius apart", at(100, 50, -1, 0), at(80, 50, 1, 0), 20},
 		{"nearer", at(100, 50, -1, 0), at(90, 50, 1, 0), 10 + 4*10*10/20.},
-		{"aside", at(100, 50, -1, 0), at(50, 90, 1, 0), 90 + 12},
-		{"a corner", at(100, 50, -1, 0), at(40, 120, 0, -1), 60 + 70 + 12},
-		{"both to the same side", at(100, 50, -1, 0), at(100, 100, -1, 0), 50 + 12},
-		// Both go around the nearer end of their wall, 30 mm and a little.
-		{"back to back", at(100, 50, 1, 0), at(60, 50, -1, 0), 40 + 2*2*32 + 30},
+		{"aside, with room for two bends", at(100, 50, -1, 0), at(50, 90, 1, 0), 90},
+		{"aside, without: there and back", at(100, 50, -1, 0), at(90, 90, 1, 0), 30 + 40 + 40},
+		{"a corner", at(100, 50, -1, 0), at(40, 120, 0, -1), 60 + 70},
+		{"both to the same side", at(100, 50, -1, 0), at(100, 100, -1, 0), 50 + 40},
+		{"back to back", at(100, 50, 1, 0), at(60, 50, -1, 0), 80 + 40},
 	} {
 		require.InDelta(t, c.want*1000, runOf(c.a, c.b), 1e-6, c.name)
 		require.InDelta(t, c.want*1000, runOf(c.b, c.a), 1e-6, c.name+", from the other end")

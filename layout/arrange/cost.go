@@ -202,18 +202,15 @@ func (c *cost) tip(e end, p pack.Place) tip {
 	s := &c.pr.items[e.item].spots[p.Region]
 	at, h := s.unit.Tip(&s.unit.Jacks[e.at], s.turn)
 	t := tip{x: float64(int64(at.X) + p.X), y: float64(int64(at.Y) + p.Y), z: float64(s.z + h)}
-	j := &s.unit.Jacks[e.at]
-	t.out, t.half = float64(j.Plug.Out), float64(j.Plug.Width)/2
-	w, d := s.turn.Footprint(s.unit.Body.W, s.unit.Body.D)
 	switch e.jack.Wall.Turned(s.turn) {
 	case layout.Left:
-		t.dx, t.lo, t.hi = -1, float64(at.Y), float64(d-at.Y)
+		t.dx = -1
 	case layout.Right:
-		t.dx, t.lo, t.hi = 1, float64(at.Y), float64(d-at.Y)
+		t.dx = 1
 	case layout.Front:
-		t.dy, t.lo, t.hi = -1, float64(at.X), float64(w-at.X)
+		t.dy = -1
 	default:
-		t.dy, t.lo, t.hi = 1, float64(at.X), float64(w-at.X)
+		t.dy = 1
 	}
 	return t
 }

@@ -30,6 +30,15 @@
 // board; treadles get origins at the front only), and only when that pass
 // finds nothing are they left to the cost.
 //
+// # Plugs
+//
+// Where the plan leaves the choice of a plug to the program, the first passes
+// take the plugs as they are, the next give each item a few shapes: the usual
+// plugs, those that stand out least, those no higher than the unit. What was
+// found is seated anew by layout/wiring, which depends on the places only. Only
+// a pass in which each plug takes what all that may be in its jack have in common
+// can refuse: what does not fit so fits with no plugs.
+//
 // # Cost
 //
 // After something fits, the engine improves the cost, in micrometres: the
@@ -38,4 +47,8 @@
 // a part of each length that the signal runs the wrong way; the distance from
 // the front of what is worked often; and penalties for crowded switches and for
 // units that stand elsewhere in another line-up.
+//
+// In the end the cables are laid: from the best by estimates a search goes on by
+// changes of one unit's place or two units', and keeps what is better with the
+// real runs in place of the estimates.
 package arrange

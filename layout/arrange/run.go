@@ -14,22 +14,8 @@ const near = float64(2 * layout.Millimetre)
 // bend is the radius that a patch cable asks for.
 var bend = float64(route.BendRadius(route.PatchDiameter))
 
-// What the bends of a cable add to its length along the axes, and the way down
-// to the board and up again: what real runs between two units alone on a board
-// came to on the average, less what lengthOf counts without them.
-const (
-	bendsAhead = float64(12 * layout.Millimetre) // neither plug looks away from the other
-	bendsBack  = float64(30 * layout.Millimetre)
-)
-
 // tip is a plug's tip and the way that the cable leaves it.
-type tip struct {
-	x, y, z, dx, dy float64
-	// lo and hi are how far the unit's wall goes on beside the plug, towards
-	// smaller and larger coordinates; out and half how far the plug stands out
-	// and half its width.
-	lo, hi, out, half float64
-}
+type tip struct{ x, y, z, dx, dy float64 }
 
 // facing reports whether two plugs look straight at each other.
 func facing(a, b tip) bool {
@@ -42,41 +28,26 @@ func facing(a, b tip) bool {
 func runOf(a, b tip) float64 { return lengthOf(a, b) + squeeze(a, b) }
 
 // lengthOf estimates the run between two tips as if nothing else stood on the
-// board: along the axes, for a plug has the room for its first bend in itself;
-// and where it looks away from the other, around its own unit.
+// board: along the axes, each end going straight on for a bend's radius first. Two
+// plugs that look straight at each other need no bend at all.
 //
-//	a|->--+          a|->-+
-//	      |           +---|-----+
-//	 +-<-|b           | unit    |
-//	                  +---------+
-//	                  +----<-|b
+//	a|->-+          +-<-|b      room for two bends: no longer than
+//	     +----------+           along the axes
+//
+//	 a|->-+                     no room: there and back again
+//	+-----+
+//	+-<-|b
+//
+// Where units stand in the way the real run is longer.
 func lengthOf(a, b tip) float64 {
-	x, y := b.x-a.x, b.y-a.y
 	rise := math.Abs(a.z - b.z)
+	x, y := b.x-a.x, b.y-a.y
 	if facing(a, b) {
 		return math.Hypot(x, y) + rise
 	}
-	back := aroundOf(a, b) + aroundOf(b, a)
-	behind := max(0, -(x*a.dx + y*a.dy), x*b.dx+y*b.dy)
-	bends := min(bendsBack, bendsAhead+behind)
-	return math.Abs(x) + math.Abs(y) + rise + back + bends
-}
-
-// aroundOf returns how much further the cable must go to the side at a, for b is
-// behind it: past the plug itself, or past the end of the wall.
-func aroundOf(a, b tip) float64 {
-	x, y := b.x-a.x, b.y-a.y
-	ahead := x*a.dx + y*a.dy
-	if ahead >= 0 {
-		return 0
-	}
-	side := x*math.Abs(a.dy) + y*math.Abs(a.dx)
-	lo, hi := a.half+near, a.half+near
-	if ahead < -a.out {
-		lo, hi = a.lo+near, a.hi+near
-	}
-	up, down := hi+math.Abs(hi-side), lo+math.Abs(lo+side)
-	return max(0, min(up, down)-math.Abs(side))
+	x += bend * (b.dx - a.dx)
+	y += bend * (b.dy - a.dy)
+	return math.Abs(x) + math.Abs(y) + 2*bend + rise
 }
 
 // squeeze is what it costs that two plugs are too near each other: nobody gets a

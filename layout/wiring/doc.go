@@ -12,6 +12,17 @@
 // SlackLeast. Estimate has straight lines for runs: a bound from below, fast
 // enough to ask inside a search.
 //
+// # Plugs
+//
+// A jack has its usual plug, that of its form, unless that meets something where
+// the units stand. Seat then gives it another: the leg elsewhere, or another
+// form; as few meet something as can be, and as many as can be are usual. The
+// choice is a function of the plan and its places and is put into the plan's
+// jacks, as the power map's outputs are put into Feeds: whoever reads a plan or
+// moves its units calls Seat, and all others find the plugs that it chose. It is
+// in no plan file, so it cannot drift from the places; a plug that the plan names
+// is never changed.
+//
 // # The kit
 //
 // Cables with the same two plugs can stand in for each other if they are long
