@@ -53,7 +53,7 @@ func difference(a, b *layout.Plan) string {
 		return "the title"
 	case a.LengthUnit != b.LengthUnit:
 		return "the unit of length"
-	case !reflect.DeepEqual(a.Board, b.Board):
+	case !sameBoard(a.Board, b.Board):
 		return "the board"
 	case !slices.Equal(a.Slots, b.Slots):
 		return "the slots"
@@ -111,7 +111,7 @@ func unitDifference(a, b *layout.Unit) string {
 		return "its switches"
 	case !slices.EqualFunc(a.Jacks, b.Jacks, sameJack), !slices.Equal(a.Uses, b.Uses):
 		return "its jacks"
-	case !reflect.DeepEqual(a.Outputs, b.Outputs), a.Milliwatts != b.Milliwatts, !same(a.Mains, b.Mains):
+	case !sameOutputs(a.Outputs, b.Outputs), a.Milliwatts != b.Milliwatts, !same(a.Mains, b.Mains):
 		return "its outputs"
 	case !slices.Equal(a.OnBase, b.OnBase):
 		return "what is on its base"
@@ -132,6 +132,29 @@ func unitDifference(a, b *layout.Unit) string {
 // sameJack compares what the plan says of two jacks, and not the plugs that the
 // program chose for them.
 func sameJack(a, b layout.Jack) bool { return a.Asked() == b.Asked() }
+
+// sameBoard takes a list without anything in it for none.
+func sameBoard(a, b layout.Board) bool {
+	for _, c := range []*layout.Board{&a, &b} {
+		c.Rails, c.Risers, c.Fixtures = orNone(c.Rails), orNone(c.Risers), orNone(c.Fixtures)
+	}
+	return reflect.DeepEqual(a, b)
+}
+
+func orNone[T any](list []T) []T {
+	if len(list) == 0 {
+		return nil
+	}
+	return list
+}
+
+func sameOutputs(a, b []layout.Output) bool {
+	return slices.EqualFunc(a, b, func(x, y layout.Output) bool {
+		same := slices.Equal(x.Choices, y.Choices)
+		x.Choices, y.Choices = nil, nil
+		return same && reflect.DeepEqual(x, y)
+	})
+}
 
 func sameOwned(a, b *layout.Owned) bool {
 	return a.Board == b.Board && a.Reel == b.Reel && slices.Equal(a.Cables, b.Cables) && slices.Equal(a.Leads, b.Leads) &&

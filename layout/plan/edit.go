@@ -2,6 +2,7 @@ package plan
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -13,23 +14,30 @@ type edit struct {
 	from, to int
 	with     string
 	late     bool // behind other edits of the same place
+	gone     bool // blocks that are taken out: others may reach into the blank lines
 }
 
 // editor gathers edits of a text whose tree it has. What is put in depends on
-// what is there, so values are changed and taken out in one pass, and put in
-// in a second one, over the text that the first left.
+// what is there, so edits are made in phases: first values are changed and
+// taken out, until there is nothing left to change, and then others put in.
 type editor struct {
-	text    []byte
-	root    *node
-	putting bool // the second pass
-	edits   []edit
-	puts    map[*node]int      // entries put into an inline table
-	gone    map[*node][][2]int // expressions taken out of an inline table
-	inline  []*node            // the keys of gone, in order
+	text     []byte
+	root     *node
+	spell    speller
+	putting  bool // the second phase
+	edits    []edit
+	puts     map[*node]int      // entries put into an inline table
+	gone     map[*node][][2]int // expressions taken out of an inline table
+	inline   []*node            // the keys of gone, in order
+	heads    []head             // the text's headers, in order
+	paths    map[*node]string   // of tables and lists, as headers write them
+	blocksIn []insertion
 }
 
-func newEditor(text []byte, root *node, putting bool) *editor {
-	return &editor{text: text, root: root, putting: putting, puts: map[*node]int{}, gone: map[*node][][2]int{}}
+func newEditor(text []byte, root *node, spell speller, putting bool) *editor {
+	e := &editor{text: text, root: root, spell: spell, putting: putting, puts: map[*node]int{}, gone: map[*node][][2]int{}}
+	e.survey()
+	return e
 }
 
 // result returns the text with the edits made.
@@ -37,21 +45,19 @@ func (e *editor) result() ([]byte, error) {
 	for _, t := range e.inline {
 		e.cut(t, e.gone[t])
 	}
+	e.insertBlocks()
 	slices.SortStableFunc(e.edits, func(a, b edit) int {
 		if a.from != b.from {
 			return a.from - b.from
 		}
-		switch {
-		case a.late == b.late:
-			return 0
-		case a.late:
-			return 1
-		}
-		return -1
+		return cmp.Or(later(a.to > a.from, b.to > b.from), later(a.late, b.late))
 	})
 	var out bytes.Buffer
 	at := 0
 	for _, d := range e.edits {
+		if d.from < at && d.gone {
+			d.from = min(at, d.to)
+		}
 		if d.from < at {
 			return nil, errors.New("two changes meet in the text")
 		}
@@ -63,6 +69,16 @@ func (e *editor) result() ([]byte, error) {
 	return out.Bytes(), nil
 }
 
+func later(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case a:
+		return 1
+	}
+	return -1
+}
+
 // replace gives a value another spelling.
 func (e *editor) replace(n *node, with string) {
 	if !e.putting && string(e.text[n.off:n.end]) != with {
@@ -70,13 +86,71 @@ func (e *editor) replace(n *node, with string) {
 	}
 }
 
-// set gives a key of a table a value, putting the key in if it is not there.
-func (e *editor) set(t *node, key, with string) {
-	if old := t.get(key); old != nil {
-		e.replace(old.value, with)
-	} else {
-		e.put(t, key, with)
+// add puts a wanted key into a table, under a header of its own or in the manner
+// of the table.
+func (e *editor) add(t *node, k wantKey, all *want) {
+	path := e.paths[t]
+	switch {
+	case t.style == inlineStyle, t.style == dottedStyle, !k.block():
+		if t.style == impliedStyle {
+			e.addImplied(t, k)
+			return
+		}
+		e.put(t, k.name, e.spell.inline(k.v))
+		return
+	case path != "":
+		path += "."
 	}
+	path += spellKey(k.name)
+	indent := e.indent(t.off)
+	var blocks []string
+	switch v := k.v.(type) {
+	case *want:
+		blocks = []string{e.block(path, v, false, indent)}
+	case *wantList:
+		blocks = e.list(path, v, indent)
+	}
+	at := e.placeFor(t, k.name, all)
+	for i, b := range blocks {
+		e.insert(at, b, t == e.root || e.paths[t] == "board" && i == 0)
+	}
+}
+
+// placeFor returns where a new table under a header goes: at the end of the one
+// that it is part of; at the top, behind what usually stands before it.
+func (e *editor) placeFor(t *node, name string, all *want) int {
+	if t != e.root {
+		return e.endOf(t)
+	}
+	at := 0
+	if own := expressions(t); len(own) > 0 {
+		at = e.lineEnd(own[len(own)-1].stop)
+	} else if len(e.heads) > 0 {
+		at = e.heads[0].start
+	}
+	for _, k := range all.keys {
+		if k.name == name {
+			break
+		}
+		if x := t.get(k.name); x != nil && (x.value.kind == tableKind || x.value.kind == listKind) {
+			if b := e.blocks(x.value); len(b) > 0 {
+				at = b[len(b)-1].behind
+			}
+		}
+	}
+	return at
+}
+
+// addImplied puts keys into a table that has no header yet, by way of one.
+func (e *editor) addImplied(t *node, k wantKey) {
+	at := e.blocks(t)[0].from
+	line := spellKey(k.name) + " = " + e.spell.inline(k.v)
+	indent := e.indent(t.off)
+	if i := slices.IndexFunc(e.blocksIn, func(in insertion) bool { return in.header == t }); i >= 0 {
+		e.blocksIn[i].block += e.eol(at) + indent + line
+		return
+	}
+	e.blocksIn = append(e.blocksIn, insertion{at: at, block: indent + "[" + e.paths[t] + "]" + e.eol(at) + indent + line, header: t})
 }
 
 // put adds a key behind the last of a table, in the manner of the table.
@@ -86,6 +160,12 @@ func (e *editor) put(t *node, key, with string) {
 	}
 	key = spellKey(key)
 	switch {
+	case t == e.root && len(expressions(t)) == 0:
+		at := 0
+		if len(e.heads) > 0 {
+			at = e.heads[0].start
+		}
+		e.insert(at, key+" = "+with, true)
 	case t.style == inlineStyle:
 		e.putInline(t, key, with)
 	case t.style == dottedStyle:
@@ -195,132 +275,6 @@ func expressions(t *node) []expression {
 	}
 	slices.SortFunc(out, func(a, b expression) int { return a.start - b.start })
 	return out
-}
-
-// remove takes a key out of a table, with all that is under it.
-func (e *editor) remove(t *node, key string) {
-	x := t.get(key)
-	if x == nil || e.putting {
-		return
-	}
-	holder := t.holder
-	if t.style == inlineStyle {
-		holder = t
-	}
-	switch {
-	case x.stop > 0 && holder != nil:
-		if e.gone[holder] == nil {
-			e.inline = append(e.inline, holder)
-		}
-		e.gone[holder] = append(e.gone[holder], [2]int{x.start, x.stop})
-	case x.stop > 0:
-		e.cutLine(x.start, x.stop)
-	default:
-		if x.value.style == headerStyle {
-			e.cutLine(x.value.off, x.value.end)
-		}
-		for _, sub := range x.value.keys {
-			e.remove(x.value, sub.name)
-		}
-	}
-}
-
-// cutLine takes out the line or lines of an expression or a header; comments
-// in it and behind it stay.
-func (e *editor) cutLine(start, stop int) {
-	from := bytes.LastIndexByte(e.text[:start], '\n') + 1
-	to := len(e.text)
-	if n := bytes.IndexByte(e.text[stop:], '\n'); n >= 0 {
-		to = stop + n + 1
-	}
-	rest := bytes.TrimLeft(e.text[stop:to], " \t")
-	if bytes.HasPrefix(rest, []byte("#")) {
-		from, to = start, to-len(rest)
-	}
-	with := e.comments(start, stop)
-	if from == start {
-		with = strings.TrimPrefix(with, e.indent(start))
-		if with != "" {
-			with += e.indent(start)
-		}
-	}
-	e.edits = append(e.edits, edit{from: from, to: to, with: with})
-}
-
-// comments returns the comments within an expression, each in a line of its
-// own, indented as the expression is.
-func (e *editor) comments(start, stop int) string {
-	var out strings.Builder
-	quote := byte(0)
-	for i := start; i < stop; i++ {
-		switch c := e.text[i]; {
-		case quote == '"' && c == '\\':
-			i++
-		case quote != 0:
-			if c == quote {
-				quote = 0
-			}
-		case c == '"' || c == '\'':
-			quote = c
-		case c == '#':
-			line := e.text[i : i+bytes.IndexByte(e.text[i:], '\n')]
-			out.WriteString(e.indent(start) + strings.TrimRight(string(line), "\r") + e.eol(i))
-			i += len(line)
-		}
-	}
-	return out.String()
-}
-
-// cut takes expressions out of an inline table, each with its comma; comments
-// between them stay.
-func (e *editor) cut(t *node, gone [][2]int) {
-	all := expressions(t)
-	isGone := func(i int) bool { return slices.Contains(gone, [2]int{all[i].start, all[i].stop}) }
-	kept := -1
-	for i := range all {
-		if !isGone(i) {
-			kept = i
-		}
-	}
-	cut := 0 // where the last one that was taken out ended
-	for i, x := range all {
-		comma := e.comma(x.stop)
-		switch {
-		case i == kept && i < len(all)-1 && comma > 0 && e.comma(all[len(all)-1].stop) == 0:
-			// It is last now; the last had no comma behind it.
-			e.edits = append(e.edits, edit{from: comma - 1, to: comma})
-		case i != kept && isGone(i):
-			from, to := x.start, x.stop
-			if comma > 0 && len(bytes.TrimLeft(e.text[to:comma-1], " \t")) == 0 {
-				to = comma
-			} else if comma > 0 {
-				e.edits = append(e.edits, edit{from: comma - 1, to: comma})
-			}
-			if i < kept {
-				for e.text[to] == ' ' || e.text[to] == '\t' {
-					to++
-				}
-			} else {
-				if space := bytes.TrimRight(e.text[:from], " \t"); space[len(space)-1] != '\n' {
-					from = len(space)
-				} else { // an indent stays
-					to += len(e.text[to:]) - len(bytes.TrimLeft(e.text[to:], " \t"))
-				}
-			}
-			from = max(from, cut)
-			cut = to
-			e.edits = append(e.edits, edit{from: from, to: to, with: strings.TrimPrefix(e.comments(x.start, x.stop), e.indent(x.start))})
-		}
-	}
-}
-
-// comma returns where the comma behind an expression of an inline table ends,
-// or 0 if there is none.
-func (e *editor) comma(stop int) int {
-	if i := skipFiller(e.text, stop, false); i < len(e.text) && e.text[i] == ',' {
-		return i + 1
-	}
-	return 0
 }
 
 // spellKey writes a key, in quotes if it must be.

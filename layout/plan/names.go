@@ -1,28 +1,18 @@
 package plan
 
 import (
+	"fmt"
+	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"footplank/layout"
 )
 
 const (
-	maxID   = 40 // characters of an id
+	maxID   = layout.MaxID
 	maxText = 80 // of a title, a label, a name
 )
-
-// validID reports whether s can be an id: it must stand in the chain's entries
-// ("unit/in>out") without quotes of its own.
-func validID(s string) bool {
-	if s == "" || utf8.RuneCountInString(s) > maxID {
-		return false
-	}
-	for _, r := range s {
-		if !unicode.IsLetter(r) && !unicode.IsDigit(r) && !unicode.IsMark(r) && r != '-' && r != '_' {
-			return false
-		}
-	}
-	return true
-}
 
 // printable notes text that is not fit to be shown in one line: too long, or
 // with characters that steer a terminal or turn its direction of writing.
@@ -45,4 +35,21 @@ func showable(s string) bool {
 		}
 	}
 	return utf8.ValidString(s)
+}
+
+// newID makes an id of a label or of a form's name, unlike all that are taken.
+func newID(from string, taken func(id string) bool) string {
+	words := strings.FieldsFunc(strings.ToLower(from), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	base := strings.Join(words, "-")
+	if r := []rune(base); len(r) > maxID-5 {
+		base = string(r[:maxID-5])
+	}
+	if !layout.ValidUnitID(base) {
+		base = "unit"
+	}
+	id := base
+	for n := 2; taken(id); n++ {
+		id = fmt.Sprintf("%s-%d", base, n)
+	}
+	return id
 }

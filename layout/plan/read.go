@@ -27,6 +27,8 @@ const (
 	// DefaultStepOver and DefaultFootForce are common practice, no source.
 	DefaultStepOver  = 40 * layout.Millimetre
 	DefaultFootForce = 300.0 // newtons
+	defaultTitle     = "Untitled board"
+	defaultHeadroom  = 20
 	defaultThickness = 15 * layout.Millimetre
 	defaultFeet      = 10 * layout.Millimetre // height of the board's feet
 )
@@ -51,7 +53,7 @@ func read(p *problems, root *node, c *catalog.Catalog) *layout.Plan {
 		unitAt: map[string]int{}, mountAt: map[string]int{}, feedAt: map[string]*node{}, filledBy: map[string]bool{}, unformed: map[string]bool{}, priceAt: map[string]int{}}
 	v := r.table(root, "", 0, "title", "length_unit", "board", "slot", "unit", "chain", "lineup", "limits", "power", "cable", "fastener", "owned", "prices")
 	q := r.plan
-	q.Title = "Untitled board"
+	q.Title = defaultTitle
 	if s, ok := v.text("title"); ok && s != "" {
 		q.Title = s
 	}
@@ -99,7 +101,7 @@ func (r *reader) readLimits(v view) {
 func (r *reader) readPower(v view) {
 	w := &r.plan.Power
 	t, ok := v.sub("power", "sharing", "headroom", "tour")
-	w.Headroom = 20
+	w.Headroom = defaultHeadroom
 	if !ok {
 		return
 	}

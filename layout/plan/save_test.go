@@ -162,8 +162,8 @@ func TestSaveFails(t *testing.T) {
 	require.Error(t, d.SaveAs(long, false), "a name that is too long")
 	alone(t, folder)
 
-	d.Plan.Title = "cannot be written"
-	require.ErrorContains(t, d.SaveAs(filepath.Join(folder, "x"), false), "the title")
+	d.Plan.Title = "cannot be\nwritten"
+	require.ErrorContains(t, d.SaveAs(filepath.Join(folder, "x"), false), "title: found")
 	alone(t, folder)
 }
 

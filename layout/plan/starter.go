@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"unicode"
 
 	"footplank/catalog"
 	"footplank/layout"
@@ -89,7 +88,7 @@ func newStarter(a Answers) *starter {
 	if a.Title == "" {
 		a.Title = "My board"
 	}
-	s := &starter{a: a, spell: speller{a.Unit}, taken: map[string]bool{}}
+	s := &starter{a: a, spell: speller{a.Unit, a.Forms}, taken: map[string]bool{}}
 	for _, u := range a.Units {
 		s.taken[u.ID] = true
 	}
@@ -196,18 +195,7 @@ func (s *starter) newID(u StarterUnit) string {
 	if from == "" {
 		from = u.Form
 	}
-	words := strings.FieldsFunc(strings.ToLower(from), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
-	base := strings.Join(words, "-")
-	if r := []rune(base); len(r) > maxID-5 {
-		base = string(r[:maxID-5])
-	}
-	if base == "" || layout.OffBoard(base) || base == "slot" || base == layout.DeckName {
-		base = "unit"
-	}
-	id := base
-	for n := 2; s.taken[id]; n++ {
-		id = fmt.Sprintf("%s-%d", base, n)
-	}
+	id := newID(from, func(id string) bool { return s.taken[id] })
 	s.taken[id] = true
 	return id
 }

@@ -229,7 +229,7 @@ func (r row) id() string {
 	line, _ := r.position(r.at(0))
 	first, twice := r.ids[id]
 	switch {
-	case !validID(id):
+	case !layout.ValidID(id):
 		r.wrong("id", "id %q: want letters, digits, \"-\" and \"_\", at most %d of them", shortened(id), maxID)
 	case layout.OffBoard(id) || id == "slot" || id == layout.DeckName:
 		r.wrong("id", "the id %q has a meaning of its own in a plan: want another", id)

@@ -91,7 +91,7 @@ func (v view) id(n *node, key string) (string, bool) {
 		v.errorf(n.off, "%s: found %s, want text in quotes", key, n.found())
 		return "", false
 	}
-	if !validID(n.text) {
+	if !layout.ValidID(n.text) {
 		v.errorf(n.off, "%s %q: want letters, digits, \"-\" and \"_\", at most %d of them", key, shortened(n.text), maxID)
 		if utf8.RuneCountInString(n.text) > maxID {
 			return "", false // messages will quote it
