@@ -14,15 +14,15 @@
 //
 // # What pulls at a unit
 //
-//	   carried upright, bumped        turned over, bumped      a cable pulled
+//	carried upright, bumped        turned over, bumped      a cable pulled
 //
-//	   |board                         =====board======         P <--o  jack,
-//	   |+-----+                        |## unit ##|               |     z up
-//	   #|  o  | centre of mass,        +----o-----+           +--##--##--+
-//	   ||  |  | h above the board           |                 ==board======
-//	   #|  v  |                             v F
-//	   |+- F -+
-//	   A tilts about this edge
+//	|board                         =====board======         P <--o  jack,
+//	|+-----+                        |## unit ##|               |     z up
+//	#|  o  | centre of mass,        +----o-----+           +--##--##--+
+//	||  |  | h above the board           |                 ==board======
+//	#|  v  |                             v F
+//	|+- F -+
+//	A tilts about this edge
 //
 // F is the unit's weight times JerkG. Carried upright it shears all of the area
 // and tilts the unit about one of its edges with the moment F h; the centre of
