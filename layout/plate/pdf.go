@@ -167,6 +167,9 @@ func (f *facts) crop(v *view, j *job, own []layout.Standing) (*paper.Drawing, la
 	}
 	r = grow(r, 8*mm)
 	r.Y1 = max(r.Y1, v.d.H)
+	if r.X0 < 2*rulerLeft { // the ruler wholly or not at all
+		r.X0 = 0
+	}
 	d := paper.NewDrawing(r.W(), r.D())
 	d.Play(v.d, r, layout.Point{}, 1, 1)
 	return d, r
