@@ -28,10 +28,22 @@ type Options struct {
 	Lineups []string
 	// FirstFit stops at the first arrangement that fits.
 	FirstFit bool
+	// Explain says how much is found out about what is impossible.
+	Explain Explain
 	// Progress, if set, is told of better arrangements, seldom enough to
 	// draw from, on another goroutine.
 	Progress func(Progress)
 }
+
+// Explain says how much Arrange finds out about what is impossible: to know who
+// is to blame takes far longer than to know that nothing fits.
+type Explain int
+
+const (
+	Fully     Explain = iota // units and line-ups
+	UnitsOnly                // the smallest set of units, nothing about line-ups
+	ProofOnly                // what the proof itself says
+)
 
 // Progress is a snapshot of a running Arrange.
 type Progress struct {
@@ -99,12 +111,16 @@ func Arrange(ctx context.Context, p *layout.Plan, opt Options) (Result, error) {
 		out, err := improve(ctx, pr, res, opt)
 		return out, err
 	case pack.Impossible:
-		reason, err := pr.blame(ctx, res.Reason, opt)
-		if err != nil {
-			return Result{}, err
+		reason := res.Reason
+		if opt.Explain != ProofOnly {
+			if reason, err = pr.blame(ctx, res.Reason, opt); err != nil {
+				return Result{}, err
+			}
 		}
 		out := Result{Verdict: res.Verdict, Nodes: res.Nodes, Rule: reason.Rule}
-		out.Why, out.Units = pr.why(reason)
+		if out.Why, out.Units = pr.why(reason); opt.Explain != Fully {
+			return out, nil
+		}
 		out.Alone, err = alone(ctx, p, lineups, opt)
 		if err == nil && len(lineups) > 1 {
 			out.Sets, err = SortLineups(ctx, p, opt.Lineups, opt)

@@ -79,26 +79,27 @@ func (t *trial) on(ctx context.Context, b *Board, p *layout.Plan) {
 		b.Verdict, b.Why, b.Units, b.AnySlots = pack.Impossible, why, units, true
 		return
 	}
+	assumed := slices.Clone(b.Assumed)
 	bare := p
 	if p.Board.Case != nil {
 		bare = p.Clone()
 		bare.Board.Case = nil
 	}
 	if res := t.arrange(ctx, loose(bare), true, t.opt.Seed); res.Verdict == pack.Impossible {
-		b.Verdict, b.Why, b.Units, b.AnySlots = res.Verdict, res.Why, res.Units, true
+		t.explain(ctx, b, loose(bare), res)
+		b.AnySlots = true
 		return
 	}
-	into := Unasked
-	if p.Board.Case != nil {
-		if into = t.intoCase(ctx, b, p); into == Yes {
-			b.Case = Yes
-			return
-		}
-	}
 	t.anywhere(ctx, b, bare)
-	if b.fits() {
-		b.Case, b.Works = into, b.Works && into == Unasked
+	if !b.fits() || p.Board.Case == nil {
+		return
 	}
+	in := Board{Candidate: b.Candidate, Assumed: assumed}
+	if in.Case = t.intoCase(ctx, &in, p); in.Case == Yes {
+		*b = in
+		return
+	}
+	b.Case, b.Works = in.Case, false
 }
 
 // intoCase looks for an arrangement that goes into the plan's case.
@@ -110,9 +111,7 @@ func (t *trial) intoCase(ctx context.Context, b *Board, p *layout.Plan) Goes {
 	if t.anywhere(ctx, b, p); b.fits() {
 		return Yes
 	}
-	// Another place of a slot may do, so this is no proof.
-	*b = Board{Candidate: b.Candidate, Assumed: b.Assumed[:len(b.Assumed):len(b.Assumed)]}
-	return NotSo
+	return NotSo // another place of a slot may do, so this is no proof
 }
 
 // anywhere tries the places of the slots one after the other, and arranges the
@@ -121,6 +120,7 @@ func (t *trial) anywhere(ctx context.Context, b *Board, p *layout.Plan) {
 	open := false
 	var first arrange.Result
 	ways := variants(p)
+	failed := ways[0]
 	for i, q := range ways {
 		res := t.arrange(ctx, q, false, t.opt.Seed)
 		switch {
@@ -134,7 +134,7 @@ func (t *trial) anywhere(ctx context.Context, b *Board, p *layout.Plan) {
 		case res.Verdict == pack.Undecided:
 			open = true
 		case first.Verdict == pack.Undecided:
-			first = res
+			first, failed = res, q
 		}
 		if ctx.Err() != nil {
 			open = true
@@ -145,15 +145,25 @@ func (t *trial) anywhere(ctx context.Context, b *Board, p *layout.Plan) {
 		b.Verdict = pack.Undecided
 		return
 	}
-	b.Verdict, b.Why, b.Units = pack.Impossible, first.Why, first.Units
+	t.explain(ctx, b, failed, first)
 	if len(ways) > 1 {
 		b.Why += fmt.Sprintf(" So it is at each of the %d places of the slots that were tried.", len(ways))
 	}
 }
 
+// explain says why the plan does not fit: who is to blame, as far as that is
+// found in the time.
+func (t *trial) explain(ctx context.Context, b *Board, p *layout.Plan, res arrange.Result) {
+	b.Verdict, b.Why, b.Units = pack.Impossible, res.Why, res.Units
+	again, err := arrange.Arrange(ctx, p, arrange.Options{Seed: t.opt.Seed, Workers: 1, FirstFit: true, Explain: arrange.UnitsOnly, DecideSteps: t.opt.Steps})
+	if err == nil && again.Verdict == pack.Impossible {
+		b.Why, b.Units = again.Why, again.Units
+	}
+}
+
 // arrange asks the arranger, for a first fit only or for short cables too.
 func (t *trial) arrange(ctx context.Context, p *layout.Plan, first bool, seed int64) arrange.Result {
-	res, err := arrange.Arrange(ctx, p, arrange.Options{Seed: seed, Workers: 1, FirstFit: first,
+	res, err := arrange.Arrange(ctx, p, arrange.Options{Seed: seed, Workers: 1, FirstFit: first, Explain: arrange.ProofOnly,
 		DecideSteps: t.opt.Steps, Steps: t.opt.ImproveSteps})
 	if err != nil {
 		panic("boards: " + err.Error()) // the line-ups are the plan's own, and few enough
