@@ -45,6 +45,14 @@ func (b *Book) unit() layout.LengthUnit { return b.p.Measure() }
 func (b *Book) num(l layout.Length) string    { return l.Tape(b.unit()) }
 func (b *Book) length(l layout.Length) string { return b.num(l) + " " + string(b.unit()) }
 
+// measure names the player's unit in a sentence.
+func (b *Book) measure() string {
+	if b.unit() == layout.Inches {
+		return "inches"
+	}
+	return "mm"
+}
+
 func (b *Book) point(p layout.Point) string { return b.num(p.X) + ", " + b.num(p.Y) }
 
 func (b *Book) size(r layout.Rect) string { return b.num(r.W()) + " x " + b.num(r.D()) }

@@ -111,11 +111,11 @@ func labelSheet(d *document.Document, pairs [][2]label) {
 
 // labelRow draws labels side by side with lines to cut along.
 func labelRow(row []label) *paper.Drawing {
-	d := paper.NewDrawing(labelCols*labelW+mm, labelH)
+	d := paper.NewDrawing(labelCols*labelW+mm, labelH+mm/4) // room for the last line
 	dashed := paper.Style{Line: mm / 8, Ink: paper.Grey, Dash: []layout.Length{mm, mm}}
 	for i, l := range row {
-		x := layout.Length(i) * labelW
-		d.Rect(layout.Rect{X0: x, X1: x + labelW, Y1: labelH}, paper.Style{Line: mm / 8})
+		x := mm/8 + layout.Length(i)*labelW
+		d.Rect(layout.Rect{X0: x, Y0: mm / 8, X1: x + labelW, Y1: mm/8 + labelH}, paper.Style{Line: mm / 8})
 		d.Line(layout.Point{X: x + labelW/2, Y: 0}, layout.Point{X: x + labelW/2, Y: labelH}, dashed)
 		for half := range 2 {
 			flag(d, l, x+layout.Length(half)*labelW/2)

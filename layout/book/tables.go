@@ -46,9 +46,8 @@ func (b *Book) standings(u *layout.Unit) (out []standing, present []string) {
 
 // units is the table of all units with their places.
 func (b *Book) units(d *document.Document) {
-	u := string(b.unit())
 	d.Heading(2, "Units")
-	d.Para(fmt.Sprintf("Sizes in %s: width, depth, height with knobs. A place is the front-left corner of the unit as it stands, to the right and to the back of the board's front-left corner. A turn is clockwise seen from above.", u))
+	d.Para(fmt.Sprintf("Sizes in %s: width, depth, height with knobs. A place is the front-left corner of the unit as it stands, to the right and to the back of the board's front-left corner. A turn is clockwise seen from above.", b.measure()))
 	t := table("Unit", "Size", "Mass", "Held by", "Line-up", "On", "At", "Turn")
 	t.Align = []document.Align{left, left, right, left, left, left, left, right}
 	for i := range b.p.Units {
@@ -80,15 +79,14 @@ func (b *Book) pieces(d *document.Document) {
 		d.Para("No unit has a place yet, so there is nothing to stick down.")
 		return
 	}
-	u := b.unit()
-	d.Para(fmt.Sprintf("Lengths in %s. A corner is the front-left one of the piece, to the right and to the back of the front-left corner of what it is stuck to; then come its width and its depth as it lies. The true-scale sheets show the same.", u))
+	d.Para(fmt.Sprintf("Lengths in %s. A corner is the front-left one of the piece, to the right and to the back of the front-left corner of what it is stuck to; then come its width and its depth as it lies. The true-scale sheets show the same.", b.measure()))
 	d.Heading(3, "On the board")
 	t := table("No.", "Kind", "Side", "Roll", "Cut", "On", "Corner", "Size", "Holds")
 	t.Align = []document.Align{right, left, left, right, right, left, left, left, left}
 	for i, m := range b.f.Board {
 		c := b.corner(m.Surface)
 		at := m.At.Move(layout.Point{X: -c.X, Y: -c.Y})
-		t.Add(fmt.Sprint(i+1), string(m.Kind), sideOf(m.Kind, m.Side), b.num(m.Width), b.num(m.Cut), m.Surface,
+		t.Add(fmt.Sprint(i+1), string(m.Kind), sideOf(m.Kind, m.Side), m.Width.String(), b.num(m.Cut), m.Surface,
 			b.point(layout.Point{X: at.X0, Y: at.Y0}), b.size(at), b.names(m.Units))
 	}
 	d.Add(t)
@@ -102,7 +100,7 @@ func (b *Book) pieces(d *document.Document) {
 		if m.Unit != last {
 			name, last = b.name(m.Unit), m.Unit
 		}
-		t.Add(name, string(m.Kind), sideOf(m.Kind, m.Side), b.num(m.Width), b.num(m.Cut),
+		t.Add(name, string(m.Kind), sideOf(m.Kind, m.Side), m.Width.String(), b.num(m.Cut),
 			b.point(layout.Point{X: m.At.X0, Y: m.At.Y0}), b.size(m.At))
 	}
 	d.Add(t)
@@ -146,7 +144,7 @@ func (b *Book) cutList(d *document.Document) {
 		d.Para("No cables: the chain is empty, or its units have no place yet.")
 		return
 	}
-	d.Para(fmt.Sprintf("Lengths in %s. Cut is the length before the plugs go on; ready-made is the next length in shops. Write the label on both ends.", b.unit()))
+	d.Para(fmt.Sprintf("Lengths in %s. Cut is the length before the plugs go on; ready-made is the next length in shops. Write the label on both ends.", b.measure()))
 	t := table("", "Label", "Plugs", "Cut", "Ready-made", "From")
 	t.Align = []document.Align{left, left, left, right, right, left}
 	for i := range b.w.Kit {
@@ -276,7 +274,7 @@ func (b *Book) powerMap(d *document.Document) {
 // leadTable lists the leads to have.
 func (b *Book) leadTable(d *document.Document) {
 	d.Heading(3, "Leads")
-	d.Para(fmt.Sprintf("A lead belongs to its output whatever it feeds, so both its ends are labelled with that. Cut in %s, with plugs and slack, for the line-up that asks most; a higher AWG is a thinner wire.", b.unit()))
+	d.Para(fmt.Sprintf("A lead belongs to its output whatever it feeds, so both its ends are labelled with that. Cut in %s, with plugs and slack, for the line-up that asks most; a higher AWG is a thinner wire.", b.measure()))
 	t := table("", "Label", "Sort", "Cut", "Ready-made", "AWG", "Feeds")
 	t.Align = []document.Align{left, left, left, right, right, right, left}
 	for i := range b.leads {

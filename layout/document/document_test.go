@@ -196,6 +196,8 @@ func TestCardsAndKeeping(t *testing.T) {
 		}
 		d.Heading(2, "Heading")
 		d.Para("behind it")
+		d.Para("what the table is")
+		d.Add(&Table{Head: []string{"A"}, Rows: [][]string{{"1"}, {"2"}, {"3"}, {"4"}, {"5"}}})
 		for _, page := range pagesOf(d) {
 			last := page[len(page)-1]
 			assert.False(t, last.tied, "%d paragraphs", n)

@@ -24,8 +24,15 @@ func (s *setter) add(p piece) { s.pieces = append(s.pieces, p) }
 func (s *setter) gap() layout.Length { return s.of(3 * layout.Millimetre) }
 
 func (s *setter) blocks(bs []Block) {
-	for _, b := range bs {
+	for i, b := range bs {
 		s.block(b)
+		if _, text := b.(Para); text && i+1 < len(bs) && len(s.pieces) > 0 {
+			// What a paragraph introduces does not begin on another page.
+			switch bs[i+1].(type) {
+			case *Table, List, Figure:
+				s.pieces[len(s.pieces)-1].tied = true
+			}
+		}
 	}
 }
 
