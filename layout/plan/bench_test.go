@@ -47,3 +47,29 @@ func BenchmarkDirty(b *testing.B) {
 		}
 	}
 }
+
+// A unit added to the example and all the others renamed: what saving costs.
+func BenchmarkRender(b *testing.B) {
+	d, err := Parse("p", Examples()[0].Source, nil)
+	if err != nil {
+		b.Fatal(err)
+	}
+	u, err := d.NewUnit("compact", "New")
+	if err != nil {
+		b.Fatal(err)
+	}
+	for _, old := range d.Plan.Units {
+		if err := d.Plan.RenameUnit(old.ID, old.ID+"-2"); err != nil {
+			b.Fatal(err)
+		}
+	}
+	if err := d.Plan.AddUnit(u); err != nil {
+		b.Fatal(err)
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := d.Render(); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -19,18 +19,29 @@
 //
 // # Writing
 //
-// Render does not print the plan. It compares the plan as loaded with the plan
-// as it is now and edits the text it came from, so that comments, order and
-// the player's spelling stay:
+// Render does not print the plan. It works out what the text should say, the
+// reverse of reading, and edits the text it came from until it says that, so
+// that comments, order and the player's spelling stay where nothing changed:
 //
-//	loaded ─┐
-//	        ├─ what differs ─> edits of byte ranges ─> text
-//	now ────┘                  (pass 1: values changed or taken out;
-//	                            pass 2, on the new text: keys put in)
+//	plan now --wantOf--> tree of wanted values ─┐
+//	                                            ├─ edits of byte ranges ─> text
+//	text --grow--> tree of nodes ───────────────┘         ^                  │
+//	                                                      └── round by round ┘
+//
+// A value of the text that is read as the wanted one is left as it is written:
+// "20 mm" says 20 as well. What is usual, by the format or by a unit's form,
+// is written only where the text has the key already. First values are
+// changed, tables taken out and brought into order, until nothing of that is
+// left to do; then new keys and tables are put in, at the end of their kind. A
+// table that goes takes the comments directly above its header with it. Tables
+// are known by their names, and by most of what they say when the name is
+// another.
 //
 // The new text is read again and must give exactly the plan in memory, else
-// it is an error and no file is touched. What Render has no words for is an
-// error too, never a silent loss.
+// it is an error and no file is touched. What the format has no words for is an
+// error too, never a silent loss: a unit without a jack that its form has, a
+// form's mass, sweep or mains input taken away without another, the order of a
+// form's own jacks, a riser of a density that no material has.
 //
 // Save writes beside the file and renames over it, so that there is the old
 // file or the new one and never half of one, and refuses when another program
