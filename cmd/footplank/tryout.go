@@ -18,6 +18,10 @@ import (
 	"footplank/layout/tryout"
 )
 
+// manyCandidates is up to how many candidates get their reasons, which take much
+// longer than their verdicts.
+const manyCandidates = 8
+
 // trying is what the tryout command was asked for.
 type trying struct {
 	units, forms, sizes []string
@@ -50,7 +54,8 @@ and whether there is an output for it, and a cable in the kit or which to add.
 In the chain the unit takes the place of the one that it replaces, else the last
 of its slot.
 
-Several candidates, or --all-forms, give a table with a row for each. The jacks and
+Several candidates, or --all-forms, give a table with a row for each; of more than
+eight the verdicts, moves, power and cables only, and no reasons. The jacks and
 the draw of a size are those of the form named by --like, in proportion. Units of a
 plan without places are arranged first. PLAN may be - for standard input.
 
@@ -186,7 +191,7 @@ func (p *program) tryout(name string, a trying) error {
 
 // tryAll asks the questions, with progress for who watches.
 func (p *program) tryAll(ctx context.Context, pl *layout.Plan, qs []tryout.Question, seed int64) ([]*tryout.Answer, error) {
-	opt := tryout.Options{Seed: seed}
+	opt := tryout.Options{Seed: seed, Brief: len(qs) > manyCandidates}
 	if p.watched {
 		defer p.overwrite("")
 		p.overwrite("trying; Ctrl-C stops")

@@ -63,7 +63,7 @@ func BenchmarkCatalog(b *testing.B) {
 	for _, c := range []struct{ name, instead string }{{"instead", "grit"}, {"added", ""}} {
 		b.Run(c.name, func(b *testing.B) {
 			for b.Loop() {
-				bench, err := Prepare(context.Background(), p, Options{Seed: 1, Steps: 20_000})
+				bench, err := Prepare(context.Background(), p, Options{Seed: 1, Steps: 20_000, Brief: true})
 				if err != nil {
 					b.Fatal(err)
 				}
