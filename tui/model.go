@@ -91,6 +91,9 @@ type view struct {
 	gridRow int // line-up that the grid's faulty units are of
 	trace   trace
 	around  around
+	// Texts of findings in lines of a width.
+	wraps     map[string][]string
+	wrapWidth int
 }
 
 // around is what lies around a unit, kept while nothing changes.

@@ -126,7 +126,7 @@ func (m *Model) findingRows() (rows []findingRow, top int) {
 		} else if m.concerns(f) {
 			lead = " " + m.styles.sign.dot + " "
 		}
-		for k, s := range wrap(m.ascii(clean(f.Text)), a.w-6) {
+		for k, s := range m.wrapped(f, a.w-6) {
 			if k > 0 {
 				lead, p, sign = "   ", paint{}, " "
 			}
@@ -135,6 +135,24 @@ func (m *Model) findingRows() (rows []findingRow, top int) {
 	}
 	return rows, min(top, max(len(rows)-(a.h-1), 0))
 }
+
+// wrapped is the text of a finding in lines, kept while its width stays: most
+// findings stay from one frame to the next.
+func (m *Model) wrapped(f *check.Finding, w int) []string {
+	s := &m.seen
+	if s.wrapWidth != w || len(s.wraps) > mostWraps {
+		s.wrapWidth, s.wraps = w, map[string][]string{}
+	}
+	lines, ok := s.wraps[f.Text]
+	if !ok {
+		lines = wrap(m.ascii(clean(f.Text)), w)
+		s.wraps[f.Text] = lines
+	}
+	return lines
+}
+
+// mostWraps is how many texts of findings are kept in lines.
+const mostWraps = 500
 
 // findingAt returns the finding in a line of the panel, -1 for none.
 func (m *Model) findingAt(line int) int {

@@ -36,22 +36,22 @@ type part struct {
 // compose puts parts that cover a screen of h rows together.
 func compose(parts []part, h int) string {
 	slices.SortStableFunc(parts, func(a, b part) int { return a.x - b.x })
-	rows := make([]strings.Builder, h)
-	for _, p := range parts {
-		for i := range p.h {
-			if i < len(p.lines) {
-				rows[p.y+i].WriteString(p.lines[i])
-			} else {
-				rows[p.y+i].WriteString(strings.Repeat(" ", p.w))
-			}
-		}
-	}
 	var b strings.Builder
-	for i := range rows {
-		if i > 0 {
+	b.Grow(4 * h * 200)
+	for y := range h {
+		if y > 0 {
 			b.WriteByte('\n')
 		}
-		b.WriteString(rows[i].String())
+		for _, p := range parts {
+			if y < p.y || y >= p.y+p.h {
+				continue
+			}
+			if i := y - p.y; i < len(p.lines) {
+				b.WriteString(p.lines[i])
+			} else {
+				b.WriteString(strings.Repeat(" ", p.w))
+			}
+		}
 	}
 	return b.String()
 }
@@ -105,7 +105,7 @@ func (m *Model) drawing() *sheet.Grid {
 		s.gridFor, s.gridRow, s.gridOf = s.plan, m.lineup, v
 		v.Faulty = s.faulty[min(m.lineup, len(s.faulty)-1)]
 		v.Caption, v.Pieces = m.caption(), m.bedding.pieces()
-		s.grid = sheet.Draw(m.plan(), v)
+		s.grid = sheet.Redraw(s.grid, m.plan(), v)
 	}
 	return s.grid
 }
@@ -129,8 +129,11 @@ func (m *Model) boardLines() []string {
 	for r := range g.H {
 		b.Reset()
 		var now paint
-		for c := range g.W {
-			text, p := m.painted(g, r*g.W+c, t, dims)
+		for i := r * g.W; i < (r+1)*g.W; i++ {
+			text, p := " ", paint{}
+			if cell := &g.Cells[i]; cell.Mark != sheet.Blank || cell.Text != " " || dims != nil || t != nil && t.cells[i].id != 0 {
+				text, p = m.painted(g, i, t, dims)
+			}
 			if p != now {
 				b.WriteString(now.over(run.String()))
 				run.Reset()

@@ -59,8 +59,12 @@ func Whole(b *layout.Board) layout.Rect {
 
 // Draw draws a plan to scale. It draws any plan at any size; sizes below 1 and
 // above 2000 cells are taken as those.
-func Draw(p *layout.Plan, v View) *Grid {
-	g := newGrid(v.Cols, v.Rows)
+func Draw(p *layout.Plan, v View) *Grid { return Redraw(nil, p, v) }
+
+// Redraw is Draw in the memory of an earlier drawing, which is gone then; nil
+// for none.
+func Redraw(old *Grid, p *layout.Plan, v View) *Grid {
+	g := newGrid(old, v.Cols, v.Rows)
 	a := &artist{g: g, p: p, v: v, gl: &lineGlyphs}
 	if v.ASCII {
 		a.gl = &plainGlyphs

@@ -95,6 +95,17 @@ func TestCellsMapToTheBoardInEveryView(t *testing.T) {
 	})
 }
 
+// A drawing in the memory of another is the same as a new one.
+func TestRedraw(t *testing.T) {
+	p := dense()
+	g := Draw(p, everything(120, 40))
+	for _, size := range [][2]int{{120, 40}, {100, 30}, {60, 20}, {130, 45}} {
+		v := everything(size[0], size[1])
+		g = Redraw(g, p, v)
+		assert.Equal(t, Draw(p, v).Cells, g.Cells)
+	}
+}
+
 // What is left from above is right from below.
 func TestUndersideIsMirrored(t *testing.T) {
 	p := dense()

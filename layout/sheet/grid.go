@@ -115,11 +115,18 @@ func (g *Grid) Step() (column, row layout.Length) { return g.frame.step, 2 * g.f
 // Window returns the part of the board that the drawing shows.
 func (g *Grid) Window() layout.Rect { return g.frame.win }
 
-func newGrid(w, h int) *Grid {
+func newGrid(old *Grid, w, h int) *Grid {
 	w, h = min(max(w, 1), maxCells), min(max(h, 1), maxCells)
-	g := &Grid{W: w, H: h, Cells: make([]Cell, w*h)}
+	g := &Grid{W: w, H: h}
+	if old != nil && cap(old.Cells) >= w*h {
+		g.Cells = old.Cells[:w*h]
+		old.Cells, old.W, old.H = nil, 0, 0
+	} else {
+		g.Cells = make([]Cell, w*h)
+	}
+	blank := Cell{Text: " "}
 	for i := range g.Cells {
-		g.Cells[i].Text = " "
+		g.Cells[i] = blank
 	}
 	return g
 }
