@@ -47,7 +47,7 @@ func (t *trial) try(ctx context.Context, b *Board) {
 	case b.fits() && b.Case == No:
 		b.Case = goes
 	case b.Verdict == pack.Impossible && len(tried) > 1:
-		b.Why += " So it is with the riser at its old distance to either side, too."
+		b.Why += " Nor does it fit with the riser at its old distance to either side."
 	}
 }
 
@@ -147,7 +147,7 @@ func (t *trial) anywhere(ctx context.Context, b *Board, p *layout.Plan) {
 	}
 	t.explain(ctx, b, failed, first)
 	if len(ways) > 1 {
-		b.Why += fmt.Sprintf(" So it is at each of the %d places of the slots that were tried.", len(ways))
+		b.Why += fmt.Sprintf(" The same goes for each of the %d ways to put the slots that were tried.", len(ways))
 	}
 }
 

@@ -133,7 +133,11 @@ func (t *writer) boardReasons(list []*boards.Board) {
 		switch {
 		case b.Works:
 		case b.Verdict == pack.Impossible:
-			say(b, "proved too small: "+b.Why)
+			if b.AnySlots {
+				say(b, "proved too small: "+b.Why)
+			} else {
+				say(b, "proved too small with the slots where they were tried: "+b.Why)
+			}
 		case b.Verdict == pack.Undecided:
 			say(b, "neither an arrangement nor a proof in the time given.")
 		case len(b.Faults) > 0:
