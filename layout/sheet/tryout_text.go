@@ -180,7 +180,7 @@ func (t *writer) reasons(a *tryout.Answer) {
 		return
 	}
 	if len(a.Growth) == 0 {
-		t.lines(para("  Growth   ", "No slot on this board that is larger makes room, nor a board up to 200 mm larger with it.")...)
+		t.lines(para("  Growth   ", "Neither a larger slot nor a board up to 200 mm larger makes room.")...)
 	}
 	for i, g := range a.Growth {
 		head := "           "

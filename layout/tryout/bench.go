@@ -4,6 +4,8 @@ import (
 	"context"
 	"fmt"
 	"runtime"
+	"slices"
+	"strings"
 	"sync"
 	"time"
 
@@ -85,18 +87,21 @@ func Prepare(ctx context.Context, p *layout.Plan, opt Options) (*Bench, error) {
 		return nil, err
 	}
 	now, whole := m.Now(b.plan)
-	missing := 0
-	for _, pl := range now {
-		if pl.Region < 0 {
+	items, missing, own := m.Items(), 0, 0
+	for i, pl := range now {
+		switch {
+		case pl.Region < 0:
 			missing++
+		case !items[i].Held:
+			own++
 		}
 	}
 	if whole && missing == 0 && sound(ctx, m, now) {
 		b.stands = true
 		return b, nil
 	}
-	if whole && 0 < missing && missing < len(now) && b.complete(ctx, m, now) {
-		b.Arranged = fmt.Sprintf("%d of the units had no place and were given one first.", missing)
+	if whole && missing > 0 && own > 0 && b.complete(ctx, m, now) {
+		b.Arranged = fmt.Sprintf("Some had no place and were given one first: %s.", unplaced(items, now))
 		return b, nil
 	}
 	res, err := arrange.Arrange(ctx, b.plan, arrange.Options{Seed: opt.Seed, Steps: arrangeSteps, DecideSteps: 10 * arrangeSteps, Workers: opt.Workers})
@@ -107,7 +112,7 @@ func Prepare(ctx context.Context, p *layout.Plan, opt Options) (*Bench, error) {
 	case res.Verdict == pack.Fits:
 		b.plan, b.stands = res.Plan, true
 		b.Arranged = "The units had no places yet, so they were arranged first."
-		if missing < len(now) {
+		if own > 0 {
 			b.Arranged = "The places in the plan do not go together, so everything was arranged anew first."
 		}
 	case res.Verdict == pack.Impossible:
@@ -116,6 +121,17 @@ func Prepare(ctx context.Context, p *layout.Plan, opt Options) (*Bench, error) {
 		b.Arranged = "Whether the plan fits as it is was not decided in the time."
 	}
 	return b, nil
+}
+
+// unplaced names the units without a place.
+func unplaced(items []arrange.ModelItem, now []pack.Place) string {
+	var names []string
+	for i, it := range items {
+		if now[i].Region < 0 && !slices.Contains(names, it.Unit.Label) {
+			names = append(names, it.Unit.Label)
+		}
+	}
+	return strings.Join(names, ", ")
 }
 
 // sound reports whether the places are an arrangement that goes into the case.

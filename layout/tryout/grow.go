@@ -18,37 +18,34 @@ const (
 	GrowBoard = "board"
 )
 
-// growth looks for the least that the slot must grow to make room, in width and
-// in depth; of two opposite edges the one that goes out less is told. Where the
-// slot cannot grow enough on the board as it is, the board grows with it.
-func (f *finder) growth(ctx context.Context, opt pack.Options) error {
-	for _, ways := range [][]Growth{
-		{{What: GrowSlot, Side: layout.Right}, {What: GrowSlot, Side: layout.Left}, {What: GrowBoard, Side: layout.Right}},
-		{{What: GrowSlot, Side: layout.Back}, {What: GrowSlot, Side: layout.Front}, {What: GrowBoard, Side: layout.Back}},
-	} {
-		var best *Growth
-		for _, g := range ways {
-			limit := f.limit(g)
-			switch {
-			case best != nil && g.What == GrowBoard:
-				continue
-			case best != nil:
-				limit = min(limit, best.By-layout.Millimetre)
-			}
-			ok, err := f.grow(ctx, &g, limit, opt)
-			if err != nil {
-				return err
-			}
-			if ok {
-				best = &g
-			}
+// axes are the ways to grow, in width and in depth, the likeliest first.
+var axes = [][]Growth{
+	{{What: GrowSlot, Side: layout.Right}, {What: GrowSlot, Side: layout.Left}, {What: GrowBoard, Side: layout.Right}},
+	{{What: GrowSlot, Side: layout.Back}, {What: GrowSlot, Side: layout.Front}, {What: GrowBoard, Side: layout.Back}},
+}
+
+// growth looks for the least that the slot must grow to make room along one axis;
+// of two opposite edges the one that goes out less is told. Where the slot cannot
+// grow enough on the board as it is, the board grows with it.
+func (f *finder) growth(ctx context.Context, ways []Growth, opt pack.Options) (*Growth, error) {
+	var best *Growth
+	for _, g := range ways {
+		limit := f.limit(g)
+		switch {
+		case best != nil && g.What == GrowBoard:
+			continue
+		case best != nil:
+			limit = min(limit, best.By-layout.Millimetre)
 		}
-		if best != nil {
-			f.a.Growth = append(f.a.Growth, *best)
+		ok, err := f.grow(ctx, &g, limit, opt)
+		if err != nil {
+			return nil, err
+		}
+		if ok {
+			best = &g
 		}
 	}
-	f.tell()
-	return nil
+	return best, nil
 }
 
 // limit is how far the growth can go: a slot to the edge of its surface.

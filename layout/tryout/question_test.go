@@ -210,7 +210,7 @@ func TestPlanWithoutPlaces(t *testing.T) {
 	}
 	a := try(t, p, Question{Candidate: form(t, "mini"), Slot: "dirt", InsteadOf: "wobble"})
 	require.True(t, a.Room())
-	assert.Contains(t, a.Notes[0], "of the units had no place and were given one first")
+	assert.Contains(t, a.Notes[0], "Some had no place and were given one first: ")
 	assert.Equal(t, p.Unit("squash").Place, a.Plan.Unit("squash").Place)
 
 	for i := range p.Units {

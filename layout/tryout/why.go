@@ -2,8 +2,10 @@ package tryout
 
 import (
 	"context"
+	"errors"
 	"math/bits"
 	"slices"
+	"sync"
 
 	"footplank/layout"
 	"footplank/layout/arrange"
@@ -210,11 +212,43 @@ func (f *finder) explain(ctx context.Context) error {
 	}
 	f.a.Conflict = con
 	f.tell()
-	if err := f.without(ctx, opt); err != nil {
-		return err
+	return f.helps(ctx, opt)
+}
+
+// helps finds what would make room: who could go, and how much larger slot or
+// board would do in width and in depth, beside each other where there are
+// workers.
+func (f *finder) helps(ctx context.Context, opt pack.Options) error {
+	var without []string
+	grown := make([]*Growth, len(axes))
+	work := []func() error{func() (err error) { without, err = f.without(ctx, opt); return err }}
+	for k := range axes {
+		work = append(work, func() (err error) { grown[k], err = f.growth(ctx, axes[k], opt); return err })
+	}
+	errs := make([]error, len(work))
+	if f.opt.workers() < 2 {
+		for k, w := range work {
+			errs[k] = w()
+		}
+	} else {
+		var group sync.WaitGroup
+		for k, w := range work {
+			group.Add(1)
+			go func() {
+				defer group.Done()
+				errs[k] = w()
+			}()
+		}
+		group.Wait()
+	}
+	f.a.Without = without
+	for _, g := range grown {
+		if g != nil {
+			f.a.Growth = append(f.a.Growth, *g)
+		}
 	}
 	f.tell()
-	return f.growth(ctx, opt)
+	return errors.Join(errs...)
 }
 
 // refused looks for a line-up that cannot be by itself, all its units free.
@@ -253,7 +287,7 @@ func (f *finder) where() ([]string, *arrange.Model, error) {
 }
 
 // without tries to take out each unit that collides: no other can make room.
-func (f *finder) without(ctx context.Context, opt pack.Options) error {
+func (f *finder) without(ctx context.Context, opt pack.Options) (out []string, err error) {
 	for _, id := range f.a.Conflict.Units {
 		if id == f.t.unit.ID {
 			continue
@@ -274,15 +308,15 @@ func (f *finder) without(ctx context.Context, opt pack.Options) error {
 		}
 		m, err := arrange.NewModel(p, nil, arrange.Apart, arrange.PlugsToChoose, nil)
 		if err != nil {
-			return err
+			return nil, err
 		}
 		res, err := pack.Solve(ctx, m.Problem(), opt)
 		if err != nil {
-			return err
+			return nil, err
 		}
 		if res.Verdict == pack.Fits && m.GoesIn(res.Places) && m.Seats(res.Places) {
-			f.a.Without = append(f.a.Without, id)
+			out = append(out, id)
 		}
 	}
-	return nil
+	return out, nil
 }
