@@ -24,6 +24,13 @@ func bind(name string, keys ...string) key.Binding {
 	return key.NewBinding(key.WithKeys(keys...), key.WithHelp(name, ""))
 }
 
+// also adds words by which the help's search finds a key, beside those that it
+// shows.
+func also(b key.Binding, words string) key.Binding {
+	b.SetHelp(b.Help().Key, words)
+	return b
+}
+
 // find returns the action that a key is bound to, or nil.
 func (t table) find(msg tea.KeyMsg) *action {
 	for i := range t {

@@ -22,21 +22,21 @@ func boardTable() table {
 	t := table{
 		{bind("tab", "tab", "shift+tab"), choosing, always("next unit of the list; shift+tab goes back"), (*Model).nextUnit},
 		{bind("arrows", "up", "down", "left", "right"), choosing, nowArrow, (*Model).arrow},
-		{bind("/", "/"), choosing, always("find a unit by typing a part of its label"), do((*Model).startLooking)},
+		{also(bind("/", "/"), "search"), choosing, always("find a unit by typing a part of its label"), do((*Model).startLooking)},
 		{bind("esc", "esc"), choosing, nowEscape, do((*Model).escape)},
 		{bind("i", "i"), choosing, needsUnit("everything about %s on a page"), do((*Model).unitPage)},
 
-		{bind("space", " "), moving, nowSpace, do((*Model).pickUpOrDown)},
+		{also(bind("space", " "), "drag grab move"), moving, nowSpace, do((*Model).pickUpOrDown)},
 		{bind("enter", "enter"), moving, nowEnter, do((*Model).enter)},
-		{bind("shift+arrows", "shift+up", "shift+down", "shift+left", "shift+right"), moving, nowNudge, (*Model).nudge},
-		{bind("ctrl+arrows", "ctrl+up", "ctrl+down", "ctrl+left", "ctrl+right"), moving, needsPlace("slide %s that way until it touches"), (*Model).slide},
+		{also(bind("shift+arrows", "shift+up", "shift+down", "shift+left", "shift+right"), "nudge"), moving, nowNudge, (*Model).nudge},
+		{also(bind("ctrl+arrows", "ctrl+up", "ctrl+down", "ctrl+left", "ctrl+right"), "jump neighbour"), moving, needsPlace("slide %s that way until it touches"), (*Model).slide},
 		{bind("1 2 3 4", "1", "2", "3", "4"), moving, nowStride, (*Model).chooseStride},
 
-		{bind("t T", "t", "T"), changing, nowTurn, (*Model).turn},
-		{bind("n", "n"), changing, nowStartPair, do((*Model).startPairing)},
+		{also(bind("t T", "t", "T"), "rotate"), changing, nowTurn, (*Model).turn},
+		{also(bind("n", "n"), "align swap exchange edges centres middles row column"), changing, nowStartPair, do((*Model).startPairing)},
 		{bind("o", "o"), changing, nowOnto, do((*Model).ontoNext)},
-		{bind("m", "m"), changing, nowMount, do((*Model).changeMount)},
-		{bind("p", "p"), changing, nowPin, do((*Model).pin)},
+		{also(bind("m", "m"), "hook loop interlocking fastener"), changing, nowMount, do((*Model).changeMount)},
+		{also(bind("p", "p"), "lock fix keep"), changing, nowPin, do((*Model).pin)},
 	}
 	return append(t, planTable()...)
 }
@@ -44,29 +44,29 @@ func boardTable() table {
 // planTable is the part of it that is not about one unit.
 func planTable() table {
 	return table{
-		{bind("u", "u"), wholePlan, nowUndo, do((*Model).undo)},
-		{bind("r", "r", "ctrl+r"), wholePlan, nowRedo, do((*Model).redo)},
-		{bind("a", "a"), wholePlan, nowArrange, do((*Model).arrange)},
+		{also(bind("u", "u"), "undo"), wholePlan, nowUndo, do((*Model).undo)},
+		{also(bind("r", "r", "ctrl+r"), "redo"), wholePlan, nowRedo, do((*Model).redo)},
+		{also(bind("a", "a"), "solve place automatically"), wholePlan, nowArrange, do((*Model).arrange)},
 		{bind("l L", "l", "L"), wholePlan, nowLineup, (*Model).nextLineup},
 
 		{bind("f F", "f", "F"), looks, nowCulprit, (*Model).nextCulprit},
 		{bind("w", "w"), looks, always("all that is wrong, on a page"), do((*Model).findingsPage)},
-		{bind("c", "c"), looks, nowRuns, do((*Model).nextRuns)},
-		{bind("k K", "k", "K"), looks, nowWire, (*Model).nextWire},
+		{also(bind("c", "c"), "cables leads wires hide"), looks, nowRuns, do((*Model).nextRuns)},
+		{also(bind("k K", "k", "K"), "wire lead"), looks, nowWire, (*Model).nextWire},
 		{bind("e", "e"), looks, nowSums("power: who is on which output, and how full it is, on a page"), do((*Model).powerPage)},
 		{bind("x", "x"), looks, nowSums("the kit of cables for all line-ups and how to cut it, on a page"), do((*Model).kitPage)},
-		{bind("+ -", "+", "=", "-", "_"), looks, nowZoom, (*Model).zoomKey},
-		{bind("0", "0"), looks, nowWhole, do((*Model).wholeBoard)},
-		{bind("z", "z"), looks, nowCloseUp, do((*Model).closeUp)},
-		{bind("pgup pgdown home end", "pgup", "pgdown", "home", "end", "alt+up", "alt+down", "alt+left", "alt+right"), looks, nowPan, (*Model).pan},
-		{bind("d D", "d", "D"), looks, nowLook, (*Model).nextLook},
-		{bind("v", "v"), looks, always("choose what the drawing shows"), do(func(m *Model) tea.Cmd { m.mode = showing; return nil })},
+		{also(bind("+ -", "+", "=", "-", "_"), "zoom in out larger smaller"), looks, nowZoom, (*Model).zoomKey},
+		{also(bind("0", "0"), "zoom fit whole"), looks, nowWhole, do((*Model).wholeBoard)},
+		{also(bind("z", "z"), "zoom near"), looks, nowCloseUp, do((*Model).closeUp)},
+		{also(bind("pgup pgdown home end", "pgup", "pgdown", "home", "end", "alt+up", "alt+down", "alt+left", "alt+right"), "pan scroll"), looks, nowPan, (*Model).pan},
+		{also(bind("d D", "d", "D"), "deck riser underside beneath below surface mirrored view"), looks, nowLook, (*Model).nextLook},
+		{also(bind("v", "v"), "hide plugs switches slots fastener runs"), looks, always("choose what the drawing shows"), do(func(m *Model) tea.Cmd { m.mode = showing; return nil })},
 
 		{bind("s", "s", "ctrl+s"), files, nowSave, do((*Model).save)},
 		{bind("S", "S"), files, always("save under another name"), do((*Model).startNaming)},
-		{bind("M", "M"), files, nowMouseKey, do((*Model).toggleMouse)},
+		{also(bind("M", "M"), "copy select text clipboard"), files, nowMouseKey, do((*Model).toggleMouse)},
 		{bind("?", "?", "f1"), files, always("this help"), do((*Model).helpPage)},
-		{bind("q", "q"), files, nowQuit, do((*Model).quit)},
+		{also(bind("q", "q"), "exit leave close"), files, nowQuit, do((*Model).quit)},
 	}
 }
 

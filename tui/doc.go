@@ -23,10 +23,22 @@
 // ones stand. Runs are traced over the drawing cell by cell; thin lines are audio,
 // dotted ones power, a heavy one with both ends marked is the chosen one.
 //
-// A mode is what the keys mean just now: the board, finding a unit by typing, a
-// name to save under, a question, a page of text. Each has a table of actions
-// (key, what it does now, whether it can), from which keys are looked up and
-// help and the line of hints are written; so they cannot disagree.
+// Fastener is laid in the background as well, for it takes longer than all other
+// checks together; its findings follow.
+//
+// A mode is what the keys mean just now: the board, two units, finding a unit by
+// typing, a name to save under, a question, a page of text. Each has a table of
+// actions (key, what it does now, whether it can), from which keys are looked up
+// and help and the line of hints are written; so they cannot disagree. All modes
+// stand in one map, newModes. A new mode is a constant and an entry there; a new
+// page is an entry in pageTabs and an action of its key on the board.
+//
+// What the mouse does a key does too. The keys in the last line and the tabs
+// above a page are buttons: a click presses their key.
+//
+// The camera says how the board is looked at: from which side, how closely, where.
+// Places on screen and on the board are turned into each other by the drawing
+// alone, so nothing else has to know of scale or of the mirrored underside.
 //
 // The screen is cut into rectangles by a pure function of its size (areas);
 // each part writes exactly the lines and columns that it is given.

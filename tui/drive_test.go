@@ -170,6 +170,17 @@ func TestHelpIsSearched(t *testing.T) {
 	assert.Equal(t, onBoard, p.m.mode)
 }
 
+// What a player calls it is found, whatever the words on screen are.
+func TestHelpIsFoundByOtherWords(t *testing.T) {
+	for _, c := range []struct{ typed, want string }{
+		{"undo", "take back"}, {"zoom", "looks closer"}, {"rotate", "clockwise"}, {"align", "in line"}, {"unders mirr", "another way"},
+		{"copy text", "mouse"}, {"exit", "quit"}, {"pan", "all of the board is on screen"},
+	} {
+		p := newPlayer(t, Options{NoColor: true}, 80, 24).keys("tab", "shift+right", "?").text(c.typed)
+		assert.Contains(t, p.m.View(), c.want, c.typed)
+	}
+}
+
 // Help names every key of the tables, and no key stands in one table twice.
 func TestEveryKeyIsInTheHelpOnce(t *testing.T) {
 	p := newPlayer(t, Options{NoColor: true}, 80, 24)

@@ -30,7 +30,7 @@ func (m *Model) helpLines(w int) []string {
 				}
 				what, can := a.now(m)
 				keys := m.ascii(a.keys.Help().Key)
-				if !m.page.matching(group + " " + keys + " " + what) {
+				if !m.page.matching(group + " " + keys + " " + what + " " + a.keys.Help().Desc) {
 					continue
 				}
 				if group != last {
