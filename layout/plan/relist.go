@@ -13,8 +13,8 @@ type piece struct {
 }
 
 // part is an old value of a list with what is around it: from the comma before
-// to the comma behind.
-type part struct{ lead, body, tail string }
+// to the comma behind, and a comment behind that in the same line.
+type part struct{ lead, body, tail, note string }
 
 // relisted writes a list anew from old values, with the space and the comments
 // around them, and new ones. Comments of values that go stay.
@@ -23,17 +23,20 @@ func (e *editor) relisted(n *node, pieces []piece) string {
 	eol := e.eol(n.off)
 	var out, left strings.Builder // left: comments of values that are gone
 	out.WriteByte('[')
+	noted := false // the line ends in a comment
 	write := func(lead string) {
-		if left.Len() == 0 {
-			out.WriteString(lead)
-			return
+		if left.Len() > 0 {
+			if strings.HasPrefix(left.String(), "#") {
+				lead = " " + left.String() + strings.TrimPrefix(lead, eol)
+			} else {
+				lead = left.String() + strings.TrimPrefix(lead, eol)
+			}
+			left.Reset()
 		}
-		if strings.HasPrefix(left.String(), "#") {
-			out.WriteByte(' ')
+		if noted && !strings.HasPrefix(lead, eol) && !strings.HasPrefix(lead, "\n") {
+			lead = lineOf(parts, eol) + strings.TrimLeft(lead, " \t")
 		}
-		out.WriteString(left.String())
-		left.Reset()
-		out.WriteString(strings.TrimPrefix(lead, eol))
+		out.WriteString(lead)
 	}
 	at := 0
 	for k, p := range pieces {
@@ -59,17 +62,17 @@ func (e *editor) relisted(n *node, pieces []piece) string {
 				lead = " "
 			}
 		}
-		if k > 0 {
-			out.WriteByte(',')
-		}
 		write(lead)
 		out.WriteString(body + tail)
+		if k+1 < len(pieces) || trailing {
+			out.WriteByte(',')
+		}
+		if noted = p.old >= 0 && parts[p.old].note != ""; noted {
+			out.WriteString(parts[p.old].note)
+		}
 	}
 	for ; at < len(parts); at++ {
 		e.leave(&left, n, at, parts[at])
-	}
-	if trailing && len(pieces) > 0 {
-		out.WriteByte(',')
 	}
 	if len(pieces) == 0 && !strings.ContainsAny(end, "#\n") {
 		end = ""
@@ -79,8 +82,21 @@ func (e *editor) relisted(n *node, pieces []piece) string {
 	return out.String()
 }
 
+// lineOf returns a new line as the list has them.
+func lineOf(parts []part, eol string) string {
+	for _, p := range parts {
+		if strings.Contains(p.lead, "\n") {
+			return newLine(p.lead)
+		}
+	}
+	return eol
+}
+
 // leave keeps the comments of a value that goes.
 func (e *editor) leave(left *strings.Builder, n *node, i int, p part) {
+	if strings.HasSuffix(left.String(), "\n") {
+		p.lead = strings.TrimPrefix(p.lead, e.eol(n.off))
+	}
 	if at := strings.LastIndexByte(p.lead, '\n'); at >= 0 && strings.Contains(p.lead, "#") {
 		left.WriteString(p.lead[:at+1])
 	}
@@ -89,6 +105,9 @@ func (e *editor) leave(left *strings.Builder, n *node, i int, p part) {
 	}
 	if at := strings.LastIndexByte(p.tail, '\n'); at >= 0 && strings.Contains(p.tail, "#") {
 		left.WriteString(p.tail[:at+1])
+	}
+	if p.note != "" {
+		left.WriteString(p.note + e.eol(n.off))
 	}
 }
 
@@ -103,9 +122,16 @@ func (e *editor) parts(n *node) (parts []part, end string, trailing bool) {
 			p.tail = string(e.text[v.end : comma-1])
 			at, trailing = comma, true
 		}
+		if last := len(parts) - 1; last >= 0 {
+			parts[last].note, p.lead = note(p.lead)
+		}
 		parts = append(parts, p)
 	}
-	return parts, string(e.text[at : n.end-1]), trailing
+	end = string(e.text[at : n.end-1])
+	if last := len(parts) - 1; last >= 0 {
+		parts[last].note, end = note(end)
+	}
+	return parts, end, trailing
 }
 
 // freshLead is the space before a new value: a line of its own where all have
@@ -133,4 +159,17 @@ func newLine(space string) string {
 		at--
 	}
 	return space[at:]
+}
+
+// note parts a comment at the start of a space from what follows it: it belongs
+// to the value before.
+func note(space string) (note, rest string) {
+	at := strings.IndexByte(space, '\n')
+	if at < 0 || !strings.Contains(space[:at], "#") {
+		return "", space
+	}
+	if space[at-1] == '\r' {
+		at--
+	}
+	return space[:at], space[at:]
 }

@@ -320,3 +320,36 @@ func TestNewPlanAndUnits(t *testing.T) {
 	_, err = New(Answers{})
 	require.ErrorContains(t, err, "these answers make no plan")
 }
+
+// Texts that begin with a header, end without a line end, or have no header for
+// a table that is only there by what is under it.
+func TestRenderAtTheEdgesOfAText(t *testing.T) {
+	for _, c := range []struct {
+		src  string
+		edit func(p *layout.Plan)
+		want string
+	}{
+		{"# Mine.\n[board]\nsize = [300, 200]\nmass = 900", func(p *layout.Plan) { p.Title = "A"; p.Cabling.Reel = 1000 * mm },
+			"title = \"A\"\n\n# Mine.\n[board]\nsize = [300, 200]\nmass = 900\n\n[cable]\nreel = 1000\n"},
+		{"[board]\r\nsize = [300, 200]\r\nmass = 900\r\n\r\n# One.\r\n[[owned.plug]]\r\nform = \"phone-flat\"\r\n", func(p *layout.Plan) { p.Owned.Reel, p.Owned.Plugs[0].Count = 2000*mm, 2 },
+			"[board]\r\nsize = [300, 200]\r\nmass = 900\r\n\r\n[owned]\r\nreel = 2000\r\n# One.\r\n[[owned.plug]]\r\nform = \"phone-flat\"\r\ncount = 2\r\n"},
+		{"board.size = [300, 200]\nboard.mass = 900", func(p *layout.Plan) {
+			p.Board.Feet = 5 * mm
+			p.Slots = []layout.Slot{{Name: "s", On: "deck", At: layout.Rect{X1: 9 * mm, Y1: 9 * mm}}}
+		},
+			"board.size = [300, 200]\nboard.mass = 900\nboard.feet = 5\n\n[[slot]]\nname = \"s\"\nat   = [0, 0]\nsize = [9, 9]\n"},
+		{"[board]\nsize = [300, 200]\nmass = 900\n[power]\ntour = [\n  \"IE\", # home\n  \"GB\",\n]\n", func(p *layout.Plan) { p.Power.Tour = []string{"IE", "FR", "GB"} },
+			"[board]\nsize = [300, 200]\nmass = 900\n[power]\ntour = [\n  \"IE\", # home\n  \"FR\",\n  \"GB\",\n]\n"},
+		{"[board]\nsize = [300, 200]\nmass = 900\n[power]\ntour = [\n  \"IE\", # home\n  # away\n  \"GB\", \"FR\" # far\n]\n", func(p *layout.Plan) { p.Power.Tour = []string{"FR", "DE"} },
+			"[board]\nsize = [300, 200]\nmass = 900\n[power]\ntour = [ # home\n  # away\n  \"FR\", # far\n  \"DE\"\n]\n"},
+		{"[board]\nsize = [300, 200]\nmass = 900\n[power]\ntour = [\"IE\", \"GB\", ]\n", func(p *layout.Plan) { p.Power.Tour = nil },
+			"[board]\nsize = [300, 200]\nmass = 900\n[power]\ntour = []\n"},
+	} {
+		d, err := Parse("p", []byte(c.src), nil)
+		require.NoError(t, err)
+		c.edit(d.Plan)
+		got, err := d.Render()
+		require.NoError(t, err)
+		require.Equal(t, c.want, string(got))
+	}
+}
