@@ -115,7 +115,7 @@ func (r *row) fits(moves, gone uint) bool {
 			lo, hi = r.fixedPlace[i], r.fixedPlace[i]
 		}
 		for x := lo; x <= hi; x++ {
-			if now, ok := put2(taken, x, r.units[i].width); ok && place(k+1, now) {
+			if now, ok := taking(taken, x, r.units[i].width); ok && place(k+1, now) {
 				return true
 			}
 		}
@@ -124,8 +124,8 @@ func (r *row) fits(moves, gone uint) bool {
 	return place(0, make([]bool, r.width))
 }
 
-// put2 returns the row with so many steps from x taken.
-func put2(taken []bool, x, w int) ([]bool, bool) {
+// taking returns the row with so many steps from x taken.
+func taking(taken []bool, x, w int) ([]bool, bool) {
 	if x < 0 || x+w > len(taken) || slices.Contains(taken[x:x+w], true) {
 		return nil, false
 	}
@@ -159,7 +159,7 @@ func (r *row) lineup(l int, taken []bool, moves, gone uint) bool {
 			lo, hi = r.place[l][i], r.place[l][i]
 		}
 		for x := lo; x <= hi; x++ {
-			if now, ok := put2(taken, x, r.widthOf(i)); ok && place(k+1, now) {
+			if now, ok := taking(taken, x, r.widthOf(i)); ok && place(k+1, now) {
 				return true
 			}
 		}
@@ -201,7 +201,7 @@ func drawRow(t *rapid.T) *row {
 	for range rapid.IntRange(0, 2).Draw(t, "fixed") {
 		b := block{rapid.IntRange(1, 4).Draw(t, "w"), true, rapid.IntRange(0, 3).Draw(t, "pinned") == 0}
 		x := rapid.IntRange(0, r.width-b.width).Draw(t, "x")
-		if now, ok := put2(taken, x, b.width); ok {
+		if now, ok := taking(taken, x, b.width); ok {
 			taken = now
 			r.units, r.fixedPlace = append(r.units, b), append(r.fixedPlace, x)
 		}
@@ -221,7 +221,7 @@ func drawRow(t *rapid.T) *row {
 				continue
 			}
 			x := rapid.IntRange(r.slot[0], hi).Draw(t, "x")
-			if now, ok := put2(row, x, r.units[i].width); ok {
+			if now, ok := taking(row, x, r.units[i].width); ok {
 				row = now
 				ids, place[i] = append(ids, i), x
 			}
