@@ -40,7 +40,7 @@ func parts(key string) func(root *node, _, _ *layout.Plan) []*node {
 	return func(root *node, _, _ *layout.Plan) []*node { return unitParts(root, key) }
 }
 
-// bare draws a unit without jacks that the chain or the power could miss.
+// aUnit draws one of the units of the plan.
 func aUnit(t *rapid.T, p *layout.Plan) *layout.Unit { return pick(t, "unit", p.Units) }
 
 var unitChanges = []anyChange{
