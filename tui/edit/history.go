@@ -51,11 +51,33 @@ func (h *History) Plan() *layout.Plan { return h.steps[h.at].Plan }
 func (h *History) Do(s Step, change func(p *layout.Plan)) bool {
 	s.Plan = h.Plan().Clone()
 	change(s.Plan)
-	if !sameFeeding(h.Plan(), s.Plan) {
-		power.Apply(s.Plan)
-	}
-	wiring.Seat(s.Plan) // which plugs seat depends on places too
+	settle(h.Plan(), s.Plan)
 	return h.Put(s)
+}
+
+// Draft returns a copy of the plan with a change, or the change's error. The
+// history is as it was; Put makes the draft an edit.
+func (h *History) Draft(change func(p *layout.Plan) error) (*layout.Plan, error) {
+	return Draft(h.Plan(), change)
+}
+
+// Draft returns a copy of a plan with a change, and what follows from it, or the
+// change's error.
+func Draft(from *layout.Plan, change func(p *layout.Plan) error) (*layout.Plan, error) {
+	p := from.Clone()
+	if err := change(p); err != nil {
+		return nil, err
+	}
+	settle(from, p)
+	return p, nil
+}
+
+// settle works out anew what follows from a plan that was changed.
+func settle(was, p *layout.Plan) {
+	if p.Feeds == nil && was.Feeds != nil || !sameFeeding(was, p) {
+		power.Apply(p)
+	}
+	wiring.Seat(p) // which plugs seat depends on places too
 }
 
 // Put makes s.Plan the plan now, unless it equals it already.

@@ -1,0 +1,285 @@
+package form
+
+import (
+	"errors"
+	"slices"
+
+	"footplank/layout"
+)
+
+// Maker makes a draft of a plan: a copy with the changes, complete and checked.
+// It must not keep the copy's changes anywhere else.
+type Maker func(change func(p *layout.Plan) error) (*layout.Plan, error)
+
+// Form is fields, one of them the one that is filled in now.
+type Form struct {
+	Title string
+	Intro string // what it is for, in a sentence
+	// Name and Subject tell what it is about: "unit" and a unit's ID. What a
+	// field leads to is found by them.
+	Name, Subject string
+	// What names the edit, "change Compressor"; Unit is the one that it is
+	// about, if any.
+	What, Unit string
+	// Fresh is set for what is not there yet: the form can be taken as it is.
+	Fresh  bool
+	Fields []*Field
+	// Begin comes before all fields and Finish behind them; both may be nil.
+	Begin, Finish func(p *layout.Plan) error
+
+	make   Maker
+	at     int // the field that is filled in now
+	cursor int // in its value, in characters
+	picked bool
+	draft  *layout.Plan
+	err    string // about the whole
+	errAt  int    // field that was touched last before it
+}
+
+// Start makes the form ready, at its first field.
+func (f *Form) Start(m Maker) *Form {
+	f.make, f.at, f.errAt = m, -1, -1
+	for _, x := range f.Fields {
+		x.first = x.value
+	}
+	f.Next(1)
+	f.try()
+	return f
+}
+
+// At returns the index of the field that is filled in now, -1 where the form has
+// none.
+func (f *Form) At() int { return f.at }
+
+// Now returns the field that is filled in now, nil where there is none.
+func (f *Form) Now() *Field {
+	if f.at < 0 || f.at >= len(f.Fields) {
+		return nil
+	}
+	return f.Fields[f.at]
+}
+
+// Cursor is where in the value of the field letters are put, in characters.
+func (f *Form) Cursor() int { return f.cursor }
+
+// Fresh values are replaced by the first letter typed, as one would write over
+// them: Picked reports whether that is so.
+func (f *Form) Picked() bool { return f.picked }
+
+// Go goes to a field; a heading is passed over.
+func (f *Form) Go(i int) {
+	if i < 0 || i >= len(f.Fields) || f.Fields[i].Kind == Head {
+		return
+	}
+	f.at = i
+	f.cursor = len([]rune(f.Fields[i].value))
+	f.picked = f.Fields[i].Kind == Text && f.cursor > 0
+}
+
+// Next goes to the next field, or with by -1 to the one before, round the ends.
+func (f *Form) Next(by int) {
+	n := len(f.Fields)
+	for k := 1; k <= n; k++ {
+		i := ((f.at+by*k)%n + n) % n
+		if f.at < 0 && by > 0 {
+			i = k - 1
+		}
+		if f.Fields[i].Kind != Head {
+			f.Go(i)
+			return
+		}
+	}
+}
+
+// try makes the draft anew.
+func (f *Form) try() {
+	f.err, f.errAt = "", f.at
+	for _, x := range f.Fields {
+		x.err = ""
+	}
+	if !f.Fresh && !f.Changed() {
+		f.draft = nil
+		return
+	}
+	wrong := false
+	draft, err := f.make(func(p *layout.Plan) error {
+		if f.Begin != nil {
+			if err := f.Begin(p); err != nil {
+				return err
+			}
+		}
+		for _, x := range f.Fields {
+			if x.Set == nil || !x.Always && x.value == x.first {
+				continue
+			}
+			if err := x.Set(p, x.value); err != nil {
+				x.err, wrong = err.Error(), true
+			}
+		}
+		if wrong {
+			return errWrong
+		}
+		if f.Finish != nil {
+			return f.Finish(p)
+		}
+		return nil
+	})
+	switch {
+	case err == nil:
+		f.draft = draft
+	case !wrong:
+		f.err = err.Error()
+	}
+}
+
+var errWrong = errors.New("a field is wrong")
+
+// Draft is the plan with what is filled in; while something is wrong, as it was
+// last when nothing was. It is nil as long as nothing was changed.
+func (f *Form) Draft() *layout.Plan { return f.draft }
+
+// Changed reports whether a field was changed.
+func (f *Form) Changed() bool {
+	return slices.ContainsFunc(f.Fields, func(x *Field) bool { return x.value != x.first })
+}
+
+// Wrong returns the first field that is wrong and why; why is "" when all is
+// right. What is wrong with the whole stands beside the field touched last.
+func (f *Form) Wrong() (field int, why string) {
+	for i, x := range f.Fields {
+		if x.err != "" {
+			return i, x.err
+		}
+	}
+	return f.errAt, f.err
+}
+
+// ErrorOf returns what is wrong with a field, "" for nothing.
+func (f *Form) ErrorOf(i int) string {
+	if f.Fields[i].err == "" && f.err != "" && i == max(f.errAt, 0) {
+		return f.err
+	}
+	return f.Fields[i].err
+}
+
+// Type puts letters into the field; in a choice it goes to the next option that
+// begins so.
+func (f *Form) Type(text string) {
+	x := f.Now()
+	switch {
+	case x == nil || text == "":
+		return
+	case x.Kind == Choice:
+		x.letter(text)
+		f.try()
+		return
+	case x.Kind != Text:
+		return
+	}
+	if f.picked {
+		x.value, f.cursor, f.picked = "", 0, false
+	}
+	const most = 400 // more than any field takes
+	r := []rune(x.value)
+	in := []rune(text)
+	if len(r)+len(in) > most {
+		return
+	}
+	x.value = string(slices.Insert(r, min(f.cursor, len(r)), in...))
+	f.cursor += len(in)
+	f.try()
+}
+
+// Erase takes letters away: n before the cursor, or with a negative n behind it.
+func (f *Form) Erase(n int) {
+	x := f.Now()
+	if x == nil || x.Kind != Text {
+		return
+	}
+	r := []rune(x.value)
+	at := min(f.cursor, len(r))
+	from, to := max(at-n, 0), at
+	if n < 0 {
+		from, to = at, min(at-n, len(r))
+	}
+	if f.picked && n > 0 {
+		from, to = 0, len(r)
+	}
+	f.picked = false
+	x.value, f.cursor = string(slices.Delete(r, from, to)), from
+	f.try()
+}
+
+// Clear empties the field, or takes back what was done to one that leads
+// nowhere when it is empty.
+func (f *Form) Clear() {
+	x := f.Now()
+	if x == nil || x.Kind != Text {
+		return
+	}
+	x.value, f.cursor, f.picked = "", 0, false
+	f.try()
+}
+
+// Move moves the cursor in a text, or goes to another option of a choice.
+func (f *Form) Move(by int) {
+	x := f.Now()
+	switch {
+	case x == nil:
+	case x.Kind == Choice:
+		x.turn(by)
+		f.try()
+	case x.Kind == Text:
+		if f.picked && by < 0 {
+			f.cursor = len([]rune(x.value))
+		}
+		f.picked = false
+		f.cursor = min(max(f.cursor+by, 0), len([]rune(x.value)))
+	}
+}
+
+// Step makes the field's value greater or less by a step, where it has steps,
+// or goes to another option.
+func (f *Form) Step(by int) {
+	x := f.Now()
+	if x == nil {
+		return
+	}
+	if x.Kind == Choice {
+		f.Move(by)
+		return
+	}
+	if x.Step == nil {
+		return
+	}
+	if v, ok := x.Step(x.value, by); ok {
+		x.value, f.picked = v, false
+		f.cursor = len([]rune(v))
+		f.try()
+	}
+}
+
+// Put sets a field's value, as a pointer does that drags what the form is about.
+func (f *Form) Put(label, value string) {
+	for i, x := range f.Fields {
+		if x.Label == label && x.Set != nil {
+			if x.value != value {
+				x.value = value
+				if i == f.at {
+					f.Go(i)
+				}
+			}
+		}
+	}
+	f.try()
+}
+
+// Value returns the value of the field of that label, "" where there is none.
+func (f *Form) Value(label string) string {
+	for _, x := range f.Fields {
+		if x.Label == label {
+			return x.value
+		}
+	}
+	return ""
+}
