@@ -44,7 +44,6 @@ type choice struct {
 	// unheld counts the units that no choice holds, lack is by how much.
 	unheld int
 	lack   float64
-	nodes  int // that the search took
 }
 
 func (c *choice) better(o *choice) bool {
@@ -57,7 +56,8 @@ func (c *choice) better(o *choice) bool {
 	return c.cost < o.cost
 }
 
-// chooser searches the cheapest tracks of one direction and one width.
+// chooser searches the cheapest tracks of one direction and one width. One
+// serves all searches of a plan, and keeps its memory from one to the next.
 type chooser struct {
 	group   []*stand
 	ground  *ground
@@ -65,24 +65,39 @@ type chooser struct {
 	width   layout.Length
 	single  bool
 	cands   []candidate
-	crossed []int  // candidates that touch each unit
-	lost    []bool // units that cannot hold whatever is chosen
-	rocks   []bool // units that cannot be spanned, for the spots on them
+	across  [][]int // candidates that touch each unit, rising
+	lost    []bool  // units that cannot hold whatever is chosen
+	rocks   []bool  // units that cannot be spanned, for the spots on them
 	middle  layout.Length
 
 	taken  []int
 	banned []bool
 	best   []int
+	found  bool // best holds all units that can be held
 	least  cost
 	nodes  int
-	sums   [][]grip // scratch, by depth
+
+	// Memory that is used again.
+	sum    []grip
+	sums   [][]grip // by depth
+	tried  []int    // of all nodes on the way, the deepest last
+	grips  []grip   // of the candidates
+	tracks []track
+	pieces []layout.Rect
+}
+
+// start makes the chooser ready for another search.
+func (c *chooser) start(group []*stand, g *ground, upright bool, width layout.Length) {
+	c.group, c.ground, c.upright, c.width = group, g, upright, width
+	c.single, c.found, c.least, c.nodes = len(group) == 1, false, math.MaxInt64, 0
+	c.cands, c.banned, c.taken, c.best, c.tried = c.cands[:0], c.banned[:0], c.taken[:0], c.best[:0], c.tried[:0]
+	c.prepare()
 }
 
 // choose returns the best tracks of one direction and width.
-func choose(group []*stand, g *ground, upright bool, width layout.Length) choice {
-	c := &chooser{group: group, ground: g, upright: upright, width: width, single: len(group) == 1, least: math.MaxInt64}
-	c.prepare()
-	sum := make([]grip, len(group))
+func (c *chooser) choose(group []*stand, g *ground, upright bool, width layout.Length) choice {
+	c.start(group, g, upright, width)
+	sum := c.zero()
 	var so cost
 	for i := range group {
 		if c.lost[i] {
@@ -90,21 +105,31 @@ func choose(group []*stand, g *ground, upright bool, width layout.Length) choice
 		}
 	}
 	c.search(sum, so)
-	if c.best == nil {
+	if !c.found {
 		for i := range group {
 			if !c.done(i, &sum[i]) {
 				so += c.fill(i, sum)
 			}
 		}
-		c.best, c.least = c.taken, so
+		c.best, c.least = append(c.best[:0], c.taken...), so
 	}
 	return c.outcome()
 }
 
+// zero returns a grip of nothing for each unit.
+func (c *chooser) zero() []grip {
+	c.sum = resized(c.sum, len(c.group))
+	clear(c.sum)
+	return c.sum
+}
+
+// resized returns a slice of n whose contents are anything.
+func resized[T any](s []T, n int) []T { return slices.Grow(s[:0], n)[:n] }
+
 func (c *chooser) outcome() choice {
 	c.favour()
-	out := choice{nodes: c.nodes, cost: c.least}
-	sum := make([]grip, len(c.group))
+	out := choice{cost: c.least, tracks: make([]track, 0, len(c.best))}
+	sum := c.zero()
 	for _, k := range c.best {
 		out.tracks = append(out.tracks, c.cands[k].track)
 		c.joinInto(sum, k)
@@ -128,48 +153,68 @@ func (c *chooser) outcome() choice {
 // that cost the same the first is taken.
 func (c *chooser) prepare() {
 	n := len(c.group)
-	c.crossed, c.lost, c.rocks = make([]int, n), make([]bool, n), make([]bool, n)
+	c.lost, c.rocks = resized(c.lost, n), resized(c.rocks, n)
 	var around layout.Rect
 	for i, s := range c.group {
 		around = around.Union(s.base)
 		var all grip
-		for _, t := range filling(s, c.upright, c.width) {
-			for _, r := range t.cut(s) {
+		c.tracks = filling(c.tracks[:0], s, c.upright, c.width)
+		for _, t := range c.tracks {
+			c.pieces = t.cut(c.pieces[:0], s)
+			for _, r := range c.pieces {
 				all.add(s.statics, r)
 			}
 		}
 		c.lost[i] = !s.statics.holds(&all, s.slack)
 		c.rocks[i] = !s.statics.spans(&all)
 	}
-	tracks := tracksFor(c.group, c.upright, c.width)
-	c.cands = make([]candidate, 0, len(tracks))
-	grips := make([]grip, len(tracks)*n)
-	for i, t := range tracks {
-		c.add(t, grips[i*n:(i+1)*n:(i+1)*n])
+	c.tracks = tracksFor(c.tracks[:0], c.group, c.upright, c.width)
+	c.grips = resized(c.grips, len(c.tracks)*n)
+	clear(c.grips)
+	for i, t := range c.tracks {
+		c.add(t, c.grips[i*n:(i+1)*n:(i+1)*n])
 	}
 	c.middle = track{upright: c.upright}.way(around).Center().Y
 	slices.SortStableFunc(c.cands, func(a, b candidate) int {
 		return cmp.Or(cmp.Compare(b.area, a.area), cmp.Compare(abs(b.lo+b.hi-2*c.middle), abs(a.lo+a.hi-2*c.middle)))
 	})
+	c.across = resized(c.across, n)
+	for i := range c.across {
+		c.across[i] = c.across[i][:0]
+	}
+	for k := range c.cands {
+		c.crosses(k)
+	}
 }
 
 // add makes a track a candidate unless it passes beneath no unit.
 func (c *chooser) add(t track, grips []grip) {
-	var pieces []layout.Rect
 	area := 0.0
 	for i, s := range c.group {
-		for _, r := range t.cut(s) {
+		c.pieces = t.cut(c.pieces[:0], s)
+		for _, r := range c.pieces {
 			grips[i].add(s.statics, r)
 		}
+		area += grips[i].area
+	}
+	c.pieces = c.pieces[:0]
+	for i, s := range c.group {
 		if grips[i].n > 0 {
-			area += grips[i].area
-			c.crossed[i]++
-			pieces = append(pieces, t.over(s)...)
+			c.pieces = t.over(c.pieces, s)
 		}
 	}
-	if len(pieces) > 0 {
-		c.cands = append(c.cands, candidate{track: t, grips: grips, area: area, cost: c.price(t, pieces)})
+	if len(c.pieces) > 0 {
+		c.cands = append(c.cands, candidate{track: t, grips: grips, area: area, cost: c.price(t, c.pieces)})
 		c.banned = append(c.banned, false)
+	}
+}
+
+// crosses files a candidate with the units that it passes beneath.
+func (c *chooser) crosses(k int) {
+	for i := range c.group {
+		if c.cands[k].grips[i].n > 0 {
+			c.across[i] = append(c.across[i], k)
+		}
 	}
 }
 
@@ -177,10 +222,15 @@ func (c *chooser) add(t track, grips []grip) {
 // what is taken, and returns what they cost.
 func (c *chooser) fill(i int, sum []grip) cost {
 	var so cost
-	for _, t := range filling(c.group[i], c.upright, c.width) {
+	c.tracks = filling(c.tracks[:0], c.group[i], c.upright, c.width)
+	for _, t := range c.tracks {
 		n := len(c.cands)
 		c.add(t, make([]grip, len(c.group)))
-		if len(c.cands) > n && c.clear(n) {
+		if len(c.cands) == n {
+			continue
+		}
+		c.crosses(n)
+		if c.clear(n) {
 			c.taken = append(c.taken, n)
 			so += c.cands[n].cost
 			c.joinInto(sum, n)
@@ -213,8 +263,8 @@ func (c *chooser) lie(set []int) (area float64, uneven, spread layout.Length) {
 // favour adds tracks towards the toe of treadles and tall units until there is
 // more there than at the other end, or no room for more.
 func (c *chooser) favour() {
-	c.taken = append([]int{}, c.best...)
-	sum := make([]grip, len(c.group))
+	c.taken = append(c.taken[:0], c.best...)
+	sum := c.zero()
 	for _, k := range c.taken {
 		c.joinInto(sum, k)
 	}
@@ -228,7 +278,7 @@ func (c *chooser) favour() {
 			}
 		}
 	}
-	c.best = c.taken
+	c.best = append(c.best[:0], c.taken...)
 }
 
 // done reports whether a unit needs nothing more.
@@ -278,24 +328,25 @@ func (c *chooser) search(sum []grip, so cost) {
 	}
 	open := -1
 	for i := range c.group {
-		if (open < 0 || c.crossed[i] < c.crossed[open]) && !c.done(i, &sum[i]) {
+		if (open < 0 || len(c.across[i]) < len(c.across[open])) && !c.done(i, &sum[i]) {
 			open = i
 		}
 	}
 	if open < 0 {
 		if so < c.least || c.evener() {
-			c.least, c.best = so, append([]int{}, c.taken...)
+			c.least, c.best, c.found = so, append(c.best[:0], c.taken...), true
 		}
 		return
 	}
-	var tried []int
 	for len(c.sums) <= len(c.taken) {
-		c.sums = append(c.sums, make([]grip, len(sum)))
+		c.sums = append(c.sums, nil)
 	}
-	next := c.sums[len(c.taken)]
-	for k := range c.cands {
+	next := resized(c.sums[len(c.taken)], len(sum))
+	c.sums[len(c.taken)] = next
+	from := len(c.tried)
+	for _, k := range c.across[open] {
 		t := &c.cands[k]
-		if c.banned[k] || t.grips[open].n == 0 || so+t.cost > c.least || so+t.cost == c.least && !c.single || !c.clear(k) {
+		if c.banned[k] || so+t.cost > c.least || so+t.cost == c.least && !c.single || !c.clear(k) {
 			continue
 		}
 		copy(next, sum)
@@ -304,9 +355,10 @@ func (c *chooser) search(sum []grip, so cost) {
 		c.search(next, so+t.cost)
 		c.taken = c.taken[:len(c.taken)-1]
 		c.banned[k] = true
-		tried = append(tried, k)
+		c.tried = append(c.tried, k)
 	}
-	for _, k := range tried {
+	for _, k := range c.tried[from:] {
 		c.banned[k] = false
 	}
+	c.tried = c.tried[:from]
 }

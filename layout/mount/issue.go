@@ -129,7 +129,7 @@ func (s *stand) whole(stress float64) bool {
 			continue
 		}
 		for lo := r.Y0; lo+Least <= r.Y1; lo += Least {
-			for _, c := range (track{lo: lo, hi: lo + Least, width: Least}).cut(s) {
+			for _, c := range (track{lo: lo, hi: lo + Least, width: Least}).cut(nil, s) {
 				g.add(s.statics, c)
 			}
 		}

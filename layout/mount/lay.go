@@ -37,6 +37,9 @@ type bed struct {
 	index  map[string]int
 	grips  []grip      // of each stand, by what really lies on what
 	meets  [][]contact // of each stand
+
+	chooser chooser
+	pieces  []layout.Rect // memory that is used again
 }
 
 // basePiece is a strip on a unit's base in its frame at turn 0, seen from above.
@@ -123,7 +126,8 @@ func (b *bed) groups(kind Kind) [][]int {
 func (b *bed) layGroup(kind Kind, group []int, g *ground, best choice) {
 	for _, i := range group {
 		for _, t := range best.tracks {
-			for _, r := range t.cut(b.all[i]) {
+			b.pieces = t.cut(b.pieces[:0], b.all[i])
+			for _, r := range b.pieces {
 				b.strips[i] = append(b.strips[i], strip{r, t})
 			}
 		}
@@ -131,16 +135,16 @@ func (b *bed) layGroup(kind Kind, group []int, g *ground, best choice) {
 	slices.SortFunc(best.tracks, func(a, c track) int { return int(min(max(a.lo-c.lo, -1), 1)) })
 	b.trim(group, best.tracks)
 	for _, t := range best.tracks {
-		var pieces []layout.Rect
+		b.pieces = b.pieces[:0]
 		for _, i := range group {
 			for _, s := range b.strips[i] {
 				if s.track == t {
-					pieces = append(pieces, s.at)
+					b.pieces = append(b.pieces, s.at)
 				}
 			}
 		}
 		side, _ := Sides(b.p, kind)
-		for _, r := range g.joined(t, pieces) {
+		for _, r := range g.joined(t, b.pieces) {
 			b.board = append(b.board, BoardPiece{Kind: kind, Side: side, Surface: b.all[group[0]].place.On, At: r, Width: t.width, Cut: t.length(r)})
 		}
 	}
@@ -336,7 +340,7 @@ func (b *bed) result() *Result {
 				}
 				name = ""
 			}
-			r.Pieces = append(r.Pieces, b.pieces(i, name)...)
+			r.Pieces = append(r.Pieces, b.touching(i, name)...)
 		}
 	}
 	r.Issues = b.issues(at)
@@ -357,7 +361,8 @@ func (b *bed) byLineup() [][]int {
 	return out
 }
 
-func (b *bed) pieces(i int, lineup string) []Piece {
+// touching returns the pieces of a stand.
+func (b *bed) touching(i int, lineup string) []Piece {
 	s := b.all[i]
 	board, unit := Sides(b.p, s.kind)
 	var out []Piece

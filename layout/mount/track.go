@@ -25,10 +25,9 @@ func (t track) way(r layout.Rect) layout.Rect {
 // meets reports whether two tracks of one direction share a line.
 func (t track) meets(o track) bool { return t.lo < o.hi && o.lo < t.hi }
 
-// over returns where the track passes beneath a unit, spots or none: what it
-// costs, so that a strip that a foot shortens is no bargain.
-func (t track) over(s *stand) []layout.Rect {
-	var out []layout.Rect
+// over adds to out where the track passes beneath a unit, spots or none: what
+// it costs, so that a strip that a foot shortens is no bargain.
+func (t track) over(out []layout.Rect, s *stand) []layout.Rect {
 	for _, free := range s.free {
 		r := t.way(free)
 		r.Y0, r.Y1 = max(r.Y0, t.lo), min(r.Y1, t.hi)
@@ -39,15 +38,14 @@ func (t track) over(s *stand) []layout.Rect {
 	return out
 }
 
-// cut returns the pieces of the track beneath a unit: where it may lie, between
-// the spots.
+// cut adds to out the pieces of the track beneath a unit: where it may lie,
+// between the spots.
 //
 //	+----------------+
 //	| ====  ======== |  track
 //	|     ()         |  a foot
 //	+----------------+
-func (t track) cut(s *stand) []layout.Rect {
-	var out []layout.Rect
+func (t track) cut(out []layout.Rect, s *stand) []layout.Rect {
 	for _, free := range s.free {
 		r := t.way(free)
 		r.Y0, r.Y1 = max(r.Y0, t.lo), min(r.Y1, t.hi)
@@ -85,12 +83,11 @@ func (t track) cut(s *stand) []layout.Rect {
 // stacked is the most tracks that are tried side by side beneath one unit.
 const stacked = 8
 
-// tracksFor returns the tracks of one roll that are worth a try beneath the
-// units: along both ends of where pieces may lie, side by side from there, in
+// tracksFor adds to out, which is empty, the tracks of one roll that are worth a
+// try beneath the units: along both ends of where pieces may lie, side by side from there, in
 // the middle, and close to both sides of every spot. Some unit's pieces have a
 // side on each; with any other track they could be shifted until they have one.
-func tracksFor(group []*stand, upright bool, width layout.Length) []track {
-	var out []track
+func tracksFor(out []track, group []*stand, upright bool, width layout.Length) []track {
 	for _, s := range group {
 		for _, free := range s.free {
 			t := track{upright: upright, width: width}
@@ -123,10 +120,9 @@ func tracksFor(group []*stand, upright bool, width layout.Length) []track {
 	return slices.Compact(out)
 }
 
-// filling returns the tracks side by side that cover all that they can beneath
-// one unit.
-func filling(s *stand, upright bool, width layout.Length) []track {
-	var out []track
+// filling adds to out the tracks side by side that cover all that they can
+// beneath one unit.
+func filling(out []track, s *stand, upright bool, width layout.Length) []track {
 	for _, free := range s.free {
 		t := track{upright: upright, width: width}
 		r := t.way(free)
@@ -152,6 +148,8 @@ func (t track) length(r layout.Rect) layout.Length { return t.way(r).W() }
 type ground struct {
 	parts  []layout.Rect
 	breaks []layout.Rect
+	// Memory that joined uses again.
+	on, strips []layout.Rect
 }
 
 // joined returns the strips on the board that the pieces of one track need:
@@ -162,10 +160,12 @@ type ground struct {
 //	+------+              +------+
 //	|======|==============|======|   one strip
 //	+------+              +------+
+//
+// What it returns is good until it is called again.
 func (g *ground) joined(t track, pieces []layout.Rect) []layout.Rect {
-	var out []layout.Rect
+	out := g.strips[:0]
 	for _, part := range g.parts {
-		var on []layout.Rect
+		on := g.on[:0]
 		for _, r := range pieces {
 			if part.Contains(r) {
 				on = append(on, t.way(r))
@@ -191,12 +191,21 @@ func (g *ground) joined(t track, pieces []layout.Rect) []layout.Rect {
 		if !last.Empty() {
 			out = append(out, t.way(last))
 		}
+		g.on = on
 	}
+	g.strips = out
 	return apart(out)
 }
 
 // apart cuts rectangles where they lie over each other, so that none does.
 func apart(strips []layout.Rect) []layout.Rect {
+	clear := true
+	for i, r := range strips {
+		clear = clear && r.W() >= Least && r.D() >= Least && !slices.ContainsFunc(strips[:i], r.Overlaps)
+	}
+	if clear {
+		return strips
+	}
 	var out []layout.Rect
 	for _, r := range strips {
 		rest := []layout.Rect{r}

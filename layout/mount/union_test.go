@@ -3,6 +3,7 @@ package mount
 import (
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"footplank/layout"
@@ -178,8 +179,8 @@ func TestChoiceAgainstTryingEverySet(t *testing.T) {
 		g := &ground{parts: group[0].parts}
 		width := 50 * mm
 		upright := rapid.Bool().Draw(t, "upright")
-		c := &chooser{group: group, ground: g, upright: upright, width: width, least: math.MaxInt64}
-		c.prepare()
+		c := &chooser{}
+		c.start(group, g, upright, width)
 		for _, lost := range c.lost {
 			if lost {
 				return
@@ -187,6 +188,9 @@ func TestChoiceAgainstTryingEverySet(t *testing.T) {
 		}
 		if len(c.cands) > 14 {
 			c.cands, c.banned = c.cands[:14], c.banned[:14]
+			for i := range c.across {
+				c.across[i] = slices.DeleteFunc(c.across[i], func(k int) bool { return k >= 14 })
+			}
 		}
 		c.search(make([]grip, len(group)), 0)
 		if c.nodes > maxNodes {

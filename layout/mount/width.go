@@ -39,7 +39,7 @@ func (b *bed) layKind(kind Kind) {
 	for _, widths := range [][]layout.Length{have, more} {
 		for _, w := range widths {
 			for _, j := range jobs {
-				j.choices = append(j.choices, j.best(w))
+				j.choices = append(j.choices, j.best(&b.chooser, w))
 			}
 		}
 		if len(widths) > 0 && unheld(jobs) == 0 {
@@ -57,9 +57,9 @@ func (b *bed) layKind(kind Kind) {
 }
 
 // best compares both directions.
-func (j *job) best(w layout.Length) choice {
-	best := choose(j.members, j.ground, false, w)
-	if c := choose(j.members, j.ground, true, w); c.better(&best) {
+func (j *job) best(by *chooser, w layout.Length) choice {
+	best := by.choose(j.members, j.ground, false, w)
+	if c := by.choose(j.members, j.ground, true, w); c.better(&best) {
 		best = c
 	}
 	return best
