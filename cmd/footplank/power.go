@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"footplank/layout/book"
 	"footplank/layout/power"
 	"footplank/layout/sheet"
 )
@@ -61,7 +62,7 @@ func (p *program) power(name string, lineups []string, asJSON bool) error {
 	if err := print(p.out); err != nil {
 		return err
 	}
-	if missing := unplaced(doc.Plan); len(missing) > 0 {
+	if missing := book.Unplaced(doc.Plan); len(missing) > 0 {
 		p.say("leads are without a length: %s without a place; footplank arrange %s --save gives them one", listed(missing), name)
 	}
 	switch {

@@ -9,7 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"footplank/layout"
+	"footplank/layout/book"
 	"footplank/layout/paper"
 	"footplank/layout/sheet"
 )
@@ -77,44 +77,42 @@ and save it. PLAN may be - for standard input.`,
 	return c
 }
 
-// form returns the kind of sheet that is asked for, and how to write it.
-func (a *asked) form() (*sheetKind, sheetForm, error) {
+// sheet returns the sheet that is asked for.
+func (a *asked) sheet() (*book.Sheet, error) {
 	ending := strings.ToLower(filepath.Ext(a.out))
 	kind, err := kindOf(a.of, ending)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
-	if len(a.lineups) > 0 && !kind.each {
-		return nil, nil, fmt.Errorf("--lineup: the %s sheet is for all line-ups", kind.name)
+	endings := either(kind.Endings())
+	if len(a.lineups) > 0 && !kind.Each {
+		return nil, fmt.Errorf("--lineup: the %s sheet is for all line-ups", kind.Name)
 	}
 	if a.out == "" {
-		f := kind.forms[".txt"]
-		if f == nil {
-			return nil, nil, fmt.Errorf("the %s sheet is no text: write it with --out to a file that ends in %s", kind.name, kind.endings())
+		if ending = ".txt"; !kind.Has(ending) {
+			return nil, fmt.Errorf("the %s sheet is no text: write it with --out to a file that ends in %s", kind.Name, endings)
 		}
-		return kind, f, nil
 	}
-	f := kind.forms[ending]
+	most := kind.MostLineups(ending)
 	switch {
-	case f == nil && a.of == "":
-		return nil, nil, fmt.Errorf("--out %q: the name must end in %s, or in .md for the book; other sheets have a name, see --of", a.out, kind.endings())
-	case f == nil:
-		return nil, nil, fmt.Errorf("--out %q: the %s sheet must end in %s", a.out, kind.name, kind.endings())
-	case kind.name == "placement" && len(a.lineups) > 0 && ending != ".json" && ending != ".pdf" && ending != ".svg",
-		kind.name == "placement" && len(a.lineups) > 1 && ending != ".json", kind.name == "underside" && len(a.lineups) > 1:
-		return nil, nil, fmt.Errorf("--lineup: one line-up for .pdf and .svg, any for .json; the other forms of the %s sheet are for all", kind.name)
-	}
-	return kind, f, nil
-}
-
-func (p *program) sheet(name string, a asked) error {
-	kind, form, err := a.form()
-	if err != nil {
-		return err
+	case !kind.Has(ending) && a.of == "":
+		return nil, fmt.Errorf("--out %q: the name must end in %s, or in .md for the book; other sheets have a name, see --of", a.out, endings)
+	case !kind.Has(ending):
+		return nil, fmt.Errorf("--out %q: the %s sheet must end in %s", a.out, kind.Name, endings)
+	case most >= 0 && len(a.lineups) > most:
+		return nil, fmt.Errorf("--lineup: one line-up for .pdf and .svg, any for .json; the other forms of the %s sheet are for all", kind.Name)
 	}
 	size, ok := paper.SizeNamed(a.paper)
 	if !ok {
-		return fmt.Errorf("--paper %q: want a4 or letter", a.paper)
+		return nil, fmt.Errorf("--paper %q: want a4 or letter", a.paper)
+	}
+	return &book.Sheet{Kind: kind, Ending: ending, Paper: size, Lineups: a.lineups}, nil
+}
+
+func (p *program) sheet(name string, a asked) error {
+	printed, err := a.sheet()
+	if err != nil {
+		return err
 	}
 	if a.out != "" {
 		if err := mayWrite(a.out, a.force, name); err != nil {
@@ -125,37 +123,20 @@ func (p *program) sheet(name string, a asked) error {
 	if err != nil {
 		return err
 	}
-	if missing := unplaced(doc.Plan); len(missing) > 0 && !kind.unplaced {
+	if missing := book.Unplaced(doc.Plan); len(missing) > 0 && !printed.Kind.Unplaced {
 		p.say("no sheet yet: %s without a place; footplank arrange %s --save gives them one", listed(missing), name)
 		return status(exitFaults)
 	}
-	if !kind.unplaced && verdict(sheet.NewReport(doc.Plan)) != exitFine {
+	if !printed.Kind.Unplaced && verdict(sheet.NewReport(doc.Plan)) != exitFine {
 		p.say("the plan has faults, see footplank check %s: mend them before you cut", name)
 	}
-	s := &printing{p: doc.Plan, paper: size, lineups: a.lineups, warn: func(r paper.Replaced) { p.say("%v", r) }}
 	return p.deliver(a.out, a.force, func(w io.Writer) error {
-		s.w = w
-		return form(s)
+		replaced, err := printed.Write(w, doc.Plan)
+		for _, r := range replaced {
+			p.say("%v", r)
+		}
+		return err
 	})
-}
-
-// unplaced returns the labels of the units that some line-up has no place for,
-// in the plan's order.
-func unplaced(p *layout.Plan) []string {
-	missing := map[*layout.Unit]bool{}
-	for i := range p.Lineups {
-		_, us := p.Standings(&p.Lineups[i])
-		for _, u := range us {
-			missing[u] = true
-		}
-	}
-	var labels []string
-	for i := range p.Units {
-		if missing[&p.Units[i]] {
-			labels = append(labels, p.Units[i].Label)
-		}
-	}
-	return labels
 }
 
 // listed names a few things, and says how many more there are.
@@ -165,4 +146,34 @@ func listed(names []string) string {
 		return fmt.Sprintf("%s and %d more", strings.Join(names[:few], ", "), len(names)-few)
 	}
 	return strings.Join(names, ", ")
+}
+
+func either(names []string) string {
+	if len(names) < 2 {
+		return strings.Join(names, "")
+	}
+	return strings.Join(names[:len(names)-1], ", ") + " or " + names[len(names)-1]
+}
+
+func kindNames() []string {
+	var out []string
+	for _, k := range book.Kinds() {
+		out = append(out, k.Name)
+	}
+	return out
+}
+
+// kindOf returns the kind of sheet that is asked for; without a name the build
+// book as Markdown, and the placement sheet as anything else.
+func kindOf(name, ending string) (*book.Kind, error) {
+	if name == "" {
+		name = "placement"
+		if ending == ".md" {
+			name = "book"
+		}
+	}
+	if k := book.KindNamed(name); k != nil {
+		return k, nil
+	}
+	return nil, fmt.Errorf("--of %q: want %s", name, either(kindNames()))
 }

@@ -34,6 +34,9 @@ type View struct {
 	// stood before; nil to leave that out.
 	Other string
 	Was   *layout.Placement
+	// Before are units as they stood, of which others than the selected one
+	// went elsewhere or left: outlines in broken lines, with their labels.
+	Before []layout.Standing
 	// Caption is a line above the drawing, "" for none.
 	Caption string
 	// Window is the part of the board's plane to show; zero for the whole
@@ -84,8 +87,11 @@ func Redraw(old *Grid, p *layout.Plan, v View) *Grid {
 	for i := range a.ghosts {
 		a.ghost(&a.ghosts[i])
 	}
-	if v.Was != nil {
-		a.was()
+	if u := p.Unit(v.Selected); u != nil && v.Was != nil {
+		a.was(u, *v.Was)
+	}
+	for i := range v.Before {
+		a.before(&v.Before[i])
 	}
 	if v.Fastener || v.Below {
 		a.fastener()

@@ -43,14 +43,12 @@ func (a *artist) fastener() {
 	}
 }
 
-// was draws where the selected unit stood before it was picked up, as far as
-// nothing stands there now.
-func (a *artist) was() {
-	u := a.p.Unit(a.v.Selected)
-	if u == nil || a.v.Below && a.v.Was.On != layout.DeckName {
+// was draws where a unit stood before, as far as nothing stands there now.
+func (a *artist) was(u *layout.Unit, pl layout.Placement) {
+	if a.v.Below && pl.On != layout.DeckName {
 		return
 	}
-	at := a.f.area(u.Base(*a.v.Was))
+	at := a.f.area(u.Base(pl))
 	in := at.clip(a.f.shown())
 	for r := in.r0; r < in.r1; r++ {
 		for c := in.c0; c < in.c1; c++ {
@@ -60,4 +58,17 @@ func (a *artist) was() {
 			}
 		}
 	}
+}
+
+// before is was for a unit that is not the selected one: with its label, as it
+// may be one of several.
+func (a *artist) before(s *layout.Standing) {
+	if a.v.Surface != "" && a.v.Surface != s.Place.On {
+		return
+	}
+	at := a.f.area(s.Unit.Base(s.Place))
+	if !a.v.Below || s.Place.On == layout.DeckName {
+		a.name(at, s.Unit.Label, false)
+	}
+	a.was(s.Unit, s.Place)
 }

@@ -1,6 +1,9 @@
 package sheet
 
-import "strings"
+import (
+	"cmp"
+	"strings"
+)
 
 // pageWidth is how wide text sheets are, in characters.
 const pageWidth = 80
@@ -70,6 +73,11 @@ func clip(s string, w int) string {
 // para sets a text in lines of the page's width: first before the first line,
 // as many spaces before the others. A word wider than a line is cut.
 func para(first, text string) []string { return paraWidth(first, text, pageWidth) }
+
+// para is the same in lines of the writer's width.
+func (t *writer) para(first, text string) []string {
+	return paraWidth(first, text, cmp.Or(t.width, pageWidth))
+}
 
 // paraWidth is para with lines of another width.
 func paraWidth(first, text string, w int) []string {

@@ -37,6 +37,7 @@ type writer struct {
 	b     strings.Builder
 	p     *layout.Plan
 	ascii bool
+	width int // of a line, 0 for a page's; not all of the sheets heed it
 }
 
 func (t *writer) lines(lines ...string) {

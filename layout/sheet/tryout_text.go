@@ -23,6 +23,24 @@ func (t *Tryout) Text(to io.Writer) error {
 	return err
 }
 
+// TryoutLines is one answer about the plan in full, without a title, in lines of
+// at most w cells.
+func TryoutLines(p *layout.Plan, a *tryout.Answer, w int) []string {
+	t := &writer{p: p, width: w}
+	t.answer(a)
+	return strings.Split(strings.TrimRight(t.b.String(), "\n"), "\n")
+}
+
+// TryoutColumns heads the rows of TryoutRow.
+func TryoutColumns() []string { return []string{"Candidate", "Room", "At", "Power", "Cables", "What"} }
+
+// TryoutRow is one answer about the plan as a row of a table.
+func TryoutRow(p *layout.Plan, a *tryout.Answer) []string { return (&writer{p: p}).row(a) }
+
+// TryoutVerdict says in a sentence or two what an answer comes to, and what it
+// would take.
+func TryoutVerdict(p *layout.Plan, a *tryout.Answer) string { return (&writer{p: p}).verdict(a) }
+
 // where words slot and line-ups of a question.
 func (t *writer) where(q *tryout.Question, lineups []string) string {
 	s := fmt.Sprintf("in slot %s", q.Slot)
@@ -47,21 +65,25 @@ func (t *writer) inLineups(names []string) string {
 func (t *writer) tried(a *tryout.Answer) {
 	t.title(fmt.Sprintf("%s %s", t.candidate(a), t.where(&a.Question, a.Lineups)), "=")
 	t.lines("")
-	t.lines(para("  ", t.verdict(a))...)
+	t.answer(a)
+}
+
+func (t *writer) answer(a *tryout.Answer) {
+	t.lines(t.para("  ", t.verdict(a))...)
 	t.lines("")
 	for _, p := range a.Places {
 		in := ""
 		if len(a.Places) > 1 {
 			in = t.inLineups(p.Lineups) + ": "
 		}
-		t.lines(para("  Place    ", in+t.place(p.At))...)
+		t.lines(t.para("  Place    ", in+t.place(p.At))...)
 	}
 	for i, m := range a.Moved {
 		head := "           "
 		if i == 0 {
 			head = "  Move     "
 		}
-		t.lines(para(head, t.move(a, &m))...)
+		t.lines(t.para(head, t.move(a, &m))...)
 	}
 	t.reasons(a)
 	if a.Room() || !a.Power.OK {
@@ -69,19 +91,19 @@ func (t *writer) tried(a *tryout.Answer) {
 		if !a.Power.OK {
 			head = "  NO POWER "
 		}
-		t.lines(para(head, a.Power.Text)...)
+		t.lines(t.para(head, a.Power.Text)...)
 	}
 	if a.Room() {
 		t.addedCables(a)
 	}
 	for _, p := range a.Plugs {
-		t.lines(para("  Plug     ", fmt.Sprintf("%q of %s: %s instead of %s", p.Jack.Jack, t.labelIn(a, p.Jack.Unit), p.To, p.From))...)
+		t.lines(t.para("  Plug     ", fmt.Sprintf("%q of %s: %s instead of %s", p.Jack.Jack, t.labelIn(a, p.Jack.Unit), p.To, p.From))...)
 	}
 	for _, f := range a.Findings {
-		t.lines(para(fmt.Sprintf("  %-8s ", strings.ToUpper(string(f.Level))), fmt.Sprintf("%s [%s]", f.Text, f.Code))...)
+		t.lines(t.para(fmt.Sprintf("  %-8s ", strings.ToUpper(string(f.Level))), fmt.Sprintf("%s [%s]", f.Text, f.Code))...)
 	}
 	for _, n := range a.Notes {
-		t.lines(para("  Note     ", n)...)
+		t.lines(t.para("  Note     ", n)...)
 	}
 }
 
@@ -126,7 +148,7 @@ func (t *writer) verdict(a *tryout.Answer) string {
 	case tryout.Impossible:
 		return "Does not fit, wherever anything stands: proved."
 	}
-	return "Undecided: neither a place nor a proof that there is none; give it more --seconds." + t.soFar(a)
+	return "Undecided: neither a place nor a proof that there is none; give it more time." + t.soFar(a)
 }
 
 func (t *writer) soFar(a *tryout.Answer) string {
@@ -173,30 +195,30 @@ func (t *writer) reasons(a *tryout.Answer) {
 		case c.Minimal:
 			s += ": without any one of them the rest fits"
 		}
-		t.lines(para("  Collide  ", fmt.Sprintf("in %s: %s.", t.inLineups(c.Lineups), s))...)
-		t.lines(para("  Why      ", strings.ReplaceAll(c.Why, a.Question.Candidate.Unit.Label, t.candidate(a)))...)
+		t.lines(t.para("  Collide  ", fmt.Sprintf("in %s: %s.", t.inLineups(c.Lineups), s))...)
+		t.lines(t.para("  Why      ", strings.ReplaceAll(c.Why, a.Question.Candidate.Unit.Label, t.candidate(a)))...)
 	}
 	if a.Verdict != tryout.Impossible || a.Conflict == nil {
 		return
 	}
 	if len(a.Growth) == 0 {
-		t.lines(para("  Growth   ", "Neither a larger slot nor a board up to 200 mm larger makes room.")...)
+		t.lines(t.para("  Growth   ", "Neither a larger slot nor a board up to 200 mm larger makes room.")...)
 	}
 	for i, g := range a.Growth {
 		head := "           "
 		if i == 0 {
 			head = "  Growth   "
 		}
-		t.lines(para(head, t.growth(&g))...)
+		t.lines(t.para(head, t.growth(&g))...)
 	}
 	var names []string
 	for _, id := range a.Without {
 		names = append(names, t.label(id))
 	}
 	if len(names) > 0 {
-		t.lines(para("  Room     ", "if one of these goes: "+strings.Join(names, ", ")+".")...)
+		t.lines(t.para("  Room     ", "if one of these goes: "+strings.Join(names, ", ")+".")...)
 	} else {
-		t.lines(para("  Room     ", "No single unit that goes was found to make room.")...)
+		t.lines(t.para("  Room     ", "No single unit that goes was found to make room.")...)
 	}
 }
 
@@ -222,7 +244,7 @@ func (t *writer) growth(g *tryout.Growth) string {
 // addedCables says what the kit lacks.
 func (t *writer) addedCables(a *tryout.Answer) {
 	if len(a.Cables) == 0 {
-		t.lines(para("  Cables   ", "The kit there is has all that it needs.")...)
+		t.lines(t.para("  Cables   ", "The kit there is has all that it needs.")...)
 	}
 	for _, k := range a.Cables {
 		s := fmt.Sprintf("to add: %s, %s", t.length(t.upTo(k.Cut)), plugWords(k.Plugs))
@@ -233,10 +255,10 @@ func (t *writer) addedCables(a *tryout.Answer) {
 		for _, u := range k.Uses {
 			uses = append(uses, fmt.Sprintf("%s to %s (%s)", jackName(JackRef(u.From)), jackName(JackRef(u.To)), u.Lineup))
 		}
-		t.lines(para("  Cables   ", s+", for "+strings.Join(uses, ", "))...)
+		t.lines(t.para("  Cables   ", s+", for "+strings.Join(uses, ", "))...)
 	}
 	for _, b := range a.Blocked {
-		t.lines(para("  BLOCKED  ", b)...)
+		t.lines(t.para("  BLOCKED  ", b)...)
 	}
 }
 
@@ -247,13 +269,13 @@ func (t *writer) tryouts(r *Tryout) {
 	}
 	t.title(fmt.Sprintf("%d candidates %s", len(r.answers), t.where(&r.answers[0].Question, lineupsOf(r.answers))), "=")
 	t.lines("")
-	tab := &table{head: []string{"Candidate", "Room", "At", "Power", "Cables", "What"}, flex: []int{5, 0}}
+	tab := &table{head: TryoutColumns(), flex: []int{5, 0}}
 	for _, a := range r.answers {
 		tab.add(t.row(a)...)
 	}
 	t.lines(tab.lines()...)
 	t.lines("")
-	t.lines(para("  ", "Room: \"moves 2+1f\" moves two swap units and one fixed; * proved. Cables: how many to add to the kit. One candidate alone is told in full.")...)
+	t.lines(t.para("  ", "Room: \"moves 2+1f\" moves two swap units and one fixed; * proved. Cables: how many to add to the kit. One candidate alone is told in full.")...)
 	var notes []string
 	for _, a := range r.answers {
 		for _, n := range a.Notes {
@@ -263,7 +285,7 @@ func (t *writer) tryouts(r *Tryout) {
 		}
 	}
 	for _, n := range notes {
-		t.lines(para("  Note: ", n)...)
+		t.lines(t.para("  Note: ", n)...)
 	}
 }
 
