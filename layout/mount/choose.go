@@ -28,8 +28,9 @@ const sharedPiece = 1_000_000_000_000
 // candidate is a track with what it gives each unit of a group.
 type candidate struct {
 	track
-	grips []grip
+	grips int     // number of the first of its grips, one for each unit
 	area  float64 // of all pieces, mm2
+	off   layout.Length
 	cost  cost
 }
 
@@ -65,7 +66,9 @@ type chooser struct {
 	width   layout.Length
 	single  bool
 	cands   []candidate
+	grips   []grip  // of the candidates
 	across  [][]int // candidates that touch each unit, rising
+	cheap   []cost  // the least that one of those costs
 	lost    []bool  // units that cannot hold whatever is chosen
 	rocks   []bool  // units that cannot be spanned, for the spots on them
 	middle  layout.Length
@@ -81,7 +84,6 @@ type chooser struct {
 	sum    []grip
 	sums   [][]grip // by depth
 	tried  []int    // of all nodes on the way, the deepest last
-	grips  []grip   // of the candidates
 	tracks []track
 	pieces []layout.Rect
 }
@@ -153,6 +155,7 @@ func (c *chooser) outcome() choice {
 // that cost the same the first is taken.
 func (c *chooser) prepare() {
 	n := len(c.group)
+	c.grips = c.grips[:0]
 	c.lost, c.rocks = resized(c.lost, n), resized(c.rocks, n)
 	var around layout.Rect
 	for i, s := range c.group {
@@ -169,18 +172,19 @@ func (c *chooser) prepare() {
 		c.rocks[i] = !s.statics.spans(&all)
 	}
 	c.tracks = tracksFor(c.tracks[:0], c.group, c.upright, c.width)
-	c.grips = resized(c.grips, len(c.tracks)*n)
-	clear(c.grips)
-	for i, t := range c.tracks {
-		c.add(t, c.grips[i*n:(i+1)*n:(i+1)*n])
-	}
 	c.middle = track{upright: c.upright}.way(around).Center().Y
+	for _, t := range c.tracks {
+		c.add(t)
+	}
 	slices.SortStableFunc(c.cands, func(a, b candidate) int {
-		return cmp.Or(cmp.Compare(b.area, a.area), cmp.Compare(abs(b.lo+b.hi-2*c.middle), abs(a.lo+a.hi-2*c.middle)))
+		if a.area != b.area {
+			return cmp.Compare(b.area, a.area)
+		}
+		return cmp.Compare(abs(b.off), abs(a.off))
 	})
-	c.across = resized(c.across, n)
+	c.across, c.cheap = resized(c.across, n), resized(c.cheap, n)
 	for i := range c.across {
-		c.across[i] = c.across[i][:0]
+		c.across[i], c.cheap[i] = c.across[i][:0], math.MaxInt64
 	}
 	for k := range c.cands {
 		c.crosses(k)
@@ -188,8 +192,12 @@ func (c *chooser) prepare() {
 }
 
 // add makes a track a candidate unless it passes beneath no unit.
-func (c *chooser) add(t track, grips []grip) {
+func (c *chooser) add(t track) {
 	area := 0.0
+	from := len(c.grips)
+	c.grips = slices.Grow(c.grips, len(c.group))[:from+len(c.group)]
+	grips := c.grips[from:]
+	clear(grips)
 	for i, s := range c.group {
 		c.pieces = t.cut(c.pieces[:0], s)
 		for _, r := range c.pieces {
@@ -204,7 +212,7 @@ func (c *chooser) add(t track, grips []grip) {
 		}
 	}
 	if len(c.pieces) > 0 {
-		c.cands = append(c.cands, candidate{track: t, grips: grips, area: area, cost: c.price(t, c.pieces)})
+		c.cands = append(c.cands, candidate{track: t, grips: from, area: area, off: t.lo + t.hi - 2*c.middle, cost: c.price(t, c.pieces)})
 		c.banned = append(c.banned, false)
 	}
 }
@@ -212,11 +220,14 @@ func (c *chooser) add(t track, grips []grip) {
 // crosses files a candidate with the units that it passes beneath.
 func (c *chooser) crosses(k int) {
 	for i := range c.group {
-		if c.cands[k].grips[i].n > 0 {
-			c.across[i] = append(c.across[i], k)
+		if c.grip(k, i).n > 0 {
+			c.across[i], c.cheap[i] = append(c.across[i], k), min(c.cheap[i], c.cands[k].cost)
 		}
 	}
 }
+
+// grip returns what a candidate gives a unit of the group.
+func (c *chooser) grip(k, i int) *grip { return &c.grips[c.cands[k].grips+i] }
 
 // fill takes tracks side by side beneath one unit, as far as they lie clear of
 // what is taken, and returns what they cost.
@@ -225,7 +236,7 @@ func (c *chooser) fill(i int, sum []grip) cost {
 	c.tracks = filling(c.tracks[:0], c.group[i], c.upright, c.width)
 	for _, t := range c.tracks {
 		n := len(c.cands)
-		c.add(t, make([]grip, len(c.group)))
+		c.add(t)
 		if len(c.cands) == n {
 			continue
 		}
@@ -251,8 +262,7 @@ func (c *chooser) evener() bool {
 func (c *chooser) lie(set []int) (area float64, uneven, spread layout.Length) {
 	for _, k := range set {
 		t := &c.cands[k]
-		off := t.lo + t.hi - 2*c.middle
-		area, uneven, spread = area+t.area, uneven+off, spread+abs(off)
+		area, uneven, spread = area+t.area, uneven+t.off, spread+abs(t.off)
 	}
 	if c.group[0].statics.favours {
 		uneven = 0 // more lies towards the toe
@@ -270,7 +280,7 @@ func (c *chooser) favour() {
 	}
 	for i, s := range c.group {
 		for k := 0; k < len(c.cands) && !s.statics.toeFirst(&sum[i]); k++ {
-			if g := &c.cands[k].grips[i]; g.toe > 0 && g.toe >= g.area*0.9 && c.clear(k) {
+			if g := c.grip(k, i); g.toe > 0 && g.toe >= g.area*0.9 && c.clear(k) {
 				c.taken = append(c.taken, k)
 				c.least += c.cands[k].cost
 				c.joinInto(sum, k)
@@ -312,7 +322,7 @@ func (c *chooser) clear(k int) bool {
 
 func (c *chooser) joinInto(sum []grip, k int) {
 	for i := range sum {
-		sum[i].join(&c.cands[k].grips[i])
+		sum[i].join(c.grip(k, i))
 	}
 }
 
@@ -320,8 +330,8 @@ func (c *chooser) joinInto(sum []grip, k int) {
 // cross, and tries each of those. As more fastener never holds less, every set
 // of tracks that holds all units is a continuation of one of these; a track
 // that has been tried is not tried again beside its later brothers. What costs
-// as much as the best already, counting the cheapest track still to come, is
-// left out.
+// more than the best, counting the cheapest track still to come, is left out;
+// what costs as much too where units share a place, for there the first will do.
 func (c *chooser) search(sum []grip, so cost) {
 	if c.nodes++; c.nodes > maxNodes || so > c.least || so == c.least && !c.single {
 		return
@@ -337,6 +347,9 @@ func (c *chooser) search(sum []grip, so cost) {
 			c.least, c.best, c.found = so, append(c.best[:0], c.taken...), true
 		}
 		return
+	}
+	if c.cheap[open] > c.least-so {
+		return // whatever holds it costs too much
 	}
 	for len(c.sums) <= len(c.taken) {
 		c.sums = append(c.sums, nil)
