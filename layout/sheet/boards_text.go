@@ -55,25 +55,12 @@ func (t *writer) boardTable(list []*boards.Board) {
 		t.lines("")
 		return
 	}
-	head := []string{"Board " + string(t.unit()), "Works", "Spare", "Cable", "Bare", "Rig", "Case", "Cabin", "Hold", "Price"}
-	tab := table{head: head, right: []bool{false, false, true, true, true, true}, flex: []int{0}}
+	tab := table{head: BoardColumns(t.p), right: []bool{false, false, true, true, true, true}, flex: []int{0}}
 	priced := false
 	for _, b := range list {
-		row := []string{"  " + t.boardName(b), boardAnswer(b), "-", "-", "-", "-", "-", "-", "-", "-"}
-		if b.Smallest {
-			row[0] = "* " + t.boardName(b)
-		}
-		if b.Plan != nil {
-			if s, ok := b.LeastSpare(); ok {
-				row[2] = fmt.Sprintf("%.0f", float64(s.Area)/1e8)
-			}
-			row[3] = fmt.Sprintf("%.1f", b.Cable.MM()/1000)
-			row[4], row[5] = fmt.Sprintf("%.1f", b.Mass.Grams()/1000), fmt.Sprintf("%.1f", b.Rig.Grams()/1000)
-			row[6], row[7], row[8] = goesWord(b.Case), goesWord(b.CarryOn), goesWord(b.Checked)
-		}
-		if b.Price != nil {
-			row[9], priced = clean(b.Price.String()), true
-		}
+		row := t.boardRow(b)
+		priced = priced || b.Price != nil
+		row[0] = pickText(b.Smallest, "* ", "  ") + row[0]
 		tab.add(row...)
 	}
 	if !priced {
@@ -85,10 +72,41 @@ func (t *writer) boardTable(list []*boards.Board) {
 	tab.head[0] = "  " + tab.head[0]
 	t.lines(tab.lines()...)
 	t.lines("")
-	t.lines(para("  ", "Spare: cm2 left in the slots by the line-up that leaves least. Cable: metres of the kit for all line-ups, after a short search. Bare and rig: kg of the board, and of it with the heaviest line-up, without case. maybe: not as arranged here, but perhaps otherwise.")...)
+	t.lines(para("  ", BoardKey)...)
 	t.lines(para("  ", fmt.Sprintf("Cabin: a bag of 56 x 36 x 23 cm; hold: one of %.0f cm in all and %.0f kg. Carriers differ, and the bag's own walls are not counted.",
 		boards.CheckedSum.MM()/10, boards.CheckedMass.Grams()/1000))...)
 	t.lines("")
+}
+
+// BoardColumns heads the rows of BoardRow for boards of the plan.
+func BoardColumns(p *layout.Plan) []string {
+	return []string{"Board " + string((&writer{p: p}).unit()), "Works", "Spare", "Cable", "Bare", "Rig", "Case", "Cabin", "Hold", "Price"}
+}
+
+// BoardKey says what is in the columns.
+const BoardKey = "Spare: cm2 left in the slots by the line-up that leaves least. Cable: metres of the kit for all line-ups, after a short search. Bare and rig: kg of the board, and of it with the heaviest line-up, without case. maybe: not as arranged here, but perhaps otherwise."
+
+// BoardRow is what a board tried for the plan comes to as a row of a table.
+func BoardRow(p *layout.Plan, b *boards.Board) []string { return (&writer{p: p}).boardRow(b) }
+
+// BoardAnswer says in words why a board does not work, and what was assumed of
+// one that does; "" where there is nothing to say.
+func BoardAnswer(b *boards.Board) string { return boardWords(b) }
+
+func (t *writer) boardRow(b *boards.Board) []string {
+	row := []string{t.boardName(b), boardAnswer(b), "-", "-", "-", "-", "-", "-", "-", "-"}
+	if b.Plan != nil {
+		if s, ok := b.LeastSpare(); ok {
+			row[2] = fmt.Sprintf("%.0f", float64(s.Area)/1e8)
+		}
+		row[3] = fmt.Sprintf("%.1f", b.Cable.MM()/1000)
+		row[4], row[5] = fmt.Sprintf("%.1f", b.Mass.Grams()/1000), fmt.Sprintf("%.1f", b.Rig.Grams()/1000)
+		row[6], row[7], row[8] = goesWord(b.Case), goesWord(b.CarryOn), goesWord(b.Checked)
+	}
+	if b.Price != nil {
+		row[9] = clean(b.Price.String())
+	}
+	return row
 }
 
 // boardAnswer is what a board comes to in a word or two.
@@ -116,6 +134,24 @@ func goesWord(g boards.Goes) string {
 	return string(g)
 }
 
+func boardWords(b *boards.Board) string {
+	switch {
+	case b.Works:
+		return strings.Join(b.Assumed, " ")
+	case b.Verdict == pack.Impossible && b.AnySlots:
+		return "proved too small: " + b.Why
+	case b.Verdict == pack.Impossible:
+		return "proved too small with the slots where they were tried: " + b.Why
+	case b.Verdict == pack.Undecided:
+		return "neither an arrangement nor a proof in the time given."
+	case len(b.Faults) > 0:
+		return "fits, but: " + strings.Join(b.Faults, " ")
+	case b.Case == boards.No:
+		return "fits, but proved not to go into the case."
+	}
+	return "fits, but no arrangement was found that goes into the case."
+}
+
 // boardReasons says of each board that does not work why not, and what was
 // assumed of those that do.
 func (t *writer) boardReasons(list []*boards.Board) {
@@ -125,27 +161,13 @@ func (t *writer) boardReasons(list []*boards.Board) {
 		t.lines(para("  "+t.boardName(b)+": ", text)...)
 	}
 	for _, b := range list {
-		if b.Works && len(b.Assumed) > 0 {
-			say(b, strings.Join(b.Assumed, " "))
+		if b.Works && boardWords(b) != "" {
+			say(b, boardWords(b))
 		}
 	}
 	for _, b := range list {
-		switch {
-		case b.Works:
-		case b.Verdict == pack.Impossible:
-			if b.AnySlots {
-				say(b, "proved too small: "+b.Why)
-			} else {
-				say(b, "proved too small with the slots where they were tried: "+b.Why)
-			}
-		case b.Verdict == pack.Undecided:
-			say(b, "neither an arrangement nor a proof in the time given.")
-		case len(b.Faults) > 0:
-			say(b, "fits, but: "+strings.Join(b.Faults, " "))
-		case b.Case == boards.No:
-			say(b, "fits, but proved not to go into the case.")
-		default:
-			say(b, "fits, but no arrangement was found that goes into the case.")
+		if !b.Works {
+			say(b, boardWords(b))
 		}
 	}
 	if any {

@@ -120,16 +120,27 @@ func (c *Changeover) Text(to io.Writer) error {
 	return err
 }
 
+// ChangeoverLines is a card without a title, in lines of at most w cells.
+func ChangeoverLines(p *layout.Plan, c *changeover.Card, w int) []string {
+	t := &writer{p: p, width: w}
+	t.steps(&NewChangeover(p, []*changeover.Card{c}).Cards[0])
+	return strings.Split(strings.TrimRight(t.b.String(), "\n"), "\n")
+}
+
 func (t *writer) changeover(c *ChangeoverCard) {
 	t.title(fmt.Sprintf("From %s to %s: %d %s", c.From, c.To, c.Total, plural(c.Total, "step")), "-")
 	t.lines("")
+	t.steps(c)
+}
+
+func (t *writer) steps(c *ChangeoverCard) {
 	if c.Total == 0 {
-		t.lines(para("  ", pickText(c.From == c.To, "It is the same line-up: there is nothing to do.", "Both have the same board: there is nothing to do."))...)
+		t.lines(t.para("  ", pickText(c.From == c.To, "It is the same line-up: there is nothing to do.", "Both have the same board: there is nothing to do."))...)
 		return
 	}
-	t.lines(para("  ", ChangeoverCounts(c))...)
+	t.lines(t.para("  ", ChangeoverCounts(c))...)
 	if c.tight() {
-		t.lines(para("  ", "Tight: the plug has no room to go straight in or out where both units stand. Take it in hand with the one that changes, while that one is loose.")...)
+		t.lines(t.para("  ", "Tight: the plug has no room to go straight in or out where both units stand. Take it in hand with the one that changes, while that one is loose.")...)
 	}
 	t.lines("")
 	last := ""
@@ -142,7 +153,7 @@ func (t *writer) changeover(c *ChangeoverCard) {
 			head = fmt.Sprintf("%-8s", s.Kind)
 		}
 		last = s.Kind
-		t.lines(para(fmt.Sprintf("  %s%3d  ", head, s.N), s.Text)...)
+		t.lines(t.para(fmt.Sprintf("  %s%3d  ", head, s.N), s.Text)...)
 	}
 }
 
