@@ -1,6 +1,8 @@
 package tui
 
 import (
+	"slices"
+
 	tea "github.com/charmbracelet/bubbletea"
 
 	"footplank/layout"
@@ -38,7 +40,7 @@ func boardTable() table {
 		{also(bind("m", "m"), "hook loop interlocking fastener"), changing, nowMount, do((*Model).changeMount)},
 		{also(bind("p", "p"), "lock fix keep"), changing, nowPin, do((*Model).pin)},
 	}
-	return append(t, planTable()...)
+	return slices.Concat(t, tryTable(), planTable())
 }
 
 // planTable is the part of it that is not about one unit.

@@ -41,6 +41,9 @@ var states = []struct {
 	{"other line-up, unit page", []string{"l", "tab", "tab", "i"}},
 	{"all findings", []string{"w", "down"}},
 	{"save as", []string{"S"}},
+	{"switched line-up", []string{"l"}},
+	{"changeover page without a card", []string{"g"}},
+	{"what to buy", []string{"B"}},
 }
 
 // Every frame over sizes, states and themes; -update writes them anew.

@@ -59,7 +59,10 @@ type Model struct {
 	wires   wires
 	bedding bedding
 	keep    keeping
-	seen    view
+	leaves  map[string]*leaf // what stands on pages that take a while, by name
+	// cameFrom is the line-up that was on screen before.
+	cameFrom string
+	seen     view
 }
 
 // touching is the stride that goes on until the unit touches something.
@@ -165,6 +168,8 @@ func (m *Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		cmd = m.rested(msg)
 	case summedMsg:
 		m.summed(msg)
+	case leafMsg:
+		m.made(msg)
 	case brokenMsg:
 		m.broke(msg)
 	case putByMsg:
@@ -178,7 +183,7 @@ func (m *Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case readMsg:
 		m.hasRead(msg)
 	}
-	return m, tea.Batch(cmd, m.follow(), m.followFastener(), m.putBy())
+	return m, tea.Batch(cmd, m.follow(), m.followFastener(), m.followLeaf(), m.putBy())
 }
 
 // keyed handles keys, and keeps a unit that they choose or move in sight.

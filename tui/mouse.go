@@ -81,7 +81,10 @@ func (m *Model) click(x, y int) tea.Cmd {
 	switch {
 	case a.header.holds(x, y):
 		if i := m.tabAt(x); i >= 0 && i != m.lineup {
-			m.showLineup(i)
+			m.switched(i)
+			if m.mode == reading && m.page.tab == "g" {
+				m.nameChange()
+			}
 		}
 	case a.list.holds(x, y):
 		m.clickUnit(m.listed(y - a.list.y))

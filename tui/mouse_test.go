@@ -66,12 +66,12 @@ func TestButtons(t *testing.T) {
 	press(p, "?")
 	assert.Equal(t, reading, p.m.mode)
 	_, tabs := p.m.tabLine()
-	for i, want := range []string{"Findings in all line-ups", "Power", "Kit of cables for all line-ups", "Peg Watch", "What the keys do now"} {
+	for i, want := range []string{"Findings in all line-ups", "Power", "Kit of cables for all line-ups", "Peg Watch", "From pit to barn", "What to buy", "What the keys do now"} {
 		p.click(tabs[i+1].x+1, p.m.pageArea().y)
 		assert.Equal(t, want, p.m.page.title)
 	}
 	p.keys("left")
-	assert.Equal(t, "Peg Watch", p.m.page.title, "the arrows go from page to page")
+	assert.Equal(t, "What to buy", p.m.page.title, "the arrows go from page to page")
 	p.keys("right", "right")
 	assert.Equal(t, "Findings in all line-ups", p.m.page.title)
 	p.keys("e")

@@ -16,6 +16,10 @@ type page struct {
 	items  func(m *Model, w int) [][]string // instead: items of some lines each
 	pick   func(m *Model, item int)         // enter on an item
 	search bool
+	// leaf names what is made up in the background by make, for leafLines.
+	leaf   string
+	make   maker
+	back   mode // that the page was opened from
 	byLine bool // of the line-up on screen: l and L go to others
 	typed  string
 	chosen int
@@ -28,7 +32,7 @@ type page struct {
 // pageTabs are the pages that have a tab above every page, by the key that opens
 // them on the board. A new page is an entry here and an action of that key.
 var pageTabs = []struct{ key, name string }{
-	{"w", "findings"}, {"e", "power"}, {"x", "kit"}, {"i", "unit"}, {"?", "help"},
+	{"w", "findings"}, {"e", "power"}, {"x", "kit"}, {"i", "unit"}, {"g", "changeover"}, {"B", "buy"}, {"?", "help"},
 }
 
 func (m *Model) open(p page) {
@@ -56,7 +60,7 @@ func pageTable() table {
 		{bind("pgdown", "pgdown"), group, always("a screen down"), scroll(func(p *page) int { return max(p.room-1, 1) })},
 		{bind("home", "home"), group, always("to the beginning"), scroll(func(*page) int { return -1 << 20 })},
 		{bind("end", "end"), group, always("to the end"), scroll(func(*page) int { return 1 << 20 })},
-		{bind("left right", "left", "right"), group, always("the page before, the next page: findings, power, kit, unit, help"), (*Model).nextPage},
+		{bind("left right", "left", "right"), group, always("the page before, the next page: findings, power, kit, unit, changeover, what to buy, help"), (*Model).nextPage},
 	}
 }
 
@@ -65,6 +69,8 @@ func pageLetters() table {
 	const group = ""
 	t := table{
 		{bind("l L", "l", "L"), group, nowPageLineup, (*Model).nextLineup},
+		{bind("r", "r"), group, nowTurnChange, do((*Model).turnChange)},
+		{bind("f", "f"), group, nowChangeStart, do((*Model).nextChangeStart)},
 		{bind("q space", "q", " "), group, always("back to the board"), do((*Model).closePage)},
 	}
 	for _, tab := range pageTabs {
@@ -101,7 +107,7 @@ func nowPageLineup(m *Model) (string, bool) {
 }
 
 func (m *Model) closePage() tea.Cmd {
-	m.mode = onBoard
+	m.mode = m.page.back
 	return nil
 }
 
@@ -114,7 +120,7 @@ func (m *Model) leavePage() tea.Cmd {
 }
 
 func (m *Model) pickItem() tea.Cmd {
-	m.mode = onBoard
+	m.mode = m.page.back
 	if p := &m.page; p.pick != nil {
 		p.pick(m, p.chosen)
 	}
@@ -189,6 +195,9 @@ func (m *Model) pageHints() []hint {
 	out = append([]hint{{key: s.left + s.right, what: "other pages", press: "right"}}, out...)
 	if m.page.byLine && len(m.plan().Lineups) > 1 {
 		out = append([]hint{{key: "l", what: "next line-up"}}, out...)
+		if m.page.tab == "g" {
+			out = append([]hint{{key: "r", what: "the other way round"}}, out...)
+		}
 	}
 	return out
 }
@@ -265,7 +274,14 @@ func (m *Model) drawPage() []string {
 
 // tabLine is the tabs of the pages as buttons, the open one marked.
 func (m *Model) tabLine() (line string, at []button) {
-	x := 1
+	x, gap := 1, " "
+	wide := 1 + cells(" esc board ")
+	for _, t := range pageTabs {
+		wide += cells(" "+t.key+" "+t.name+" ") + 1
+	}
+	if wide > m.w {
+		gap = "" // they have a space on either side
+	}
 	line = " "
 	add := func(key, name string, chosen bool) {
 		text := m.ascii(" " + key + " " + name + " ")
@@ -278,8 +294,8 @@ func (m *Model) tabLine() (line string, at []button) {
 			line += m.styles.quiet.over(text)
 		}
 		at = append(at, button{x, cells(text), press})
-		line += " "
-		x += cells(text) + 1
+		line += gap
+		x += cells(text) + len(gap)
 	}
 	add("esc", "board", false)
 	for _, t := range pageTabs {

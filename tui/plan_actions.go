@@ -45,9 +45,12 @@ func (m *Model) lineupIndex(name string) int {
 func (m *Model) nextLineup(pressed string) tea.Cmd {
 	n := len(m.plan().Lineups)
 	if pressed == "L" {
-		m.showLineup((m.lineup + n - 1) % n)
+		m.switched((m.lineup + n - 1) % n)
 	} else {
-		m.showLineup((m.lineup + 1) % n)
+		m.switched((m.lineup + 1) % n)
+	}
+	if m.mode == reading && m.page.tab == "g" {
+		m.nameChange()
 	}
 	return nil
 }

@@ -56,6 +56,10 @@ func (m *Model) broke(msg brokenMsg) {
 	if msg.during == layingFastener {
 		m.bedding.laying = false
 	}
+	if msg.during == makingPage {
+		m.leaves = nil
+		m.mode = onBoard // else it would be tried again and again
+	}
 	if m.job != nil && msg.during == arranging {
 		m.stop()
 	}

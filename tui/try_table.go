@@ -1,0 +1,13 @@
+package tui
+
+// What to try and what to take along, beside the board itself.
+const tryingOut = "Try, change over, print"
+
+// tryTable is the part of the board's keys that leads to pages and modes of
+// other boards, other units and paper.
+func tryTable() table {
+	return table{
+		{also(bind("g", "g"), "gig between sets swap card"), tryingOut, nowChangePage, do((*Model).changePage)},
+		{also(bind("B", "B"), "shopping list prices cost"), tryingOut, always("what is still to buy, with prices, on a page"), do((*Model).shoppingPage)},
+	}
+}
