@@ -52,8 +52,8 @@ type basePiece struct {
 
 // contact is where a piece of the base lies on a strip of the board.
 type contact struct {
-	base, board int
-	at          layout.Rect // in the board's frame
+	base int         // number of the piece among those of the unit
+	at   layout.Rect // in the board's frame
 }
 
 func newBed(p *layout.Plan, all []*stand) *bed {
@@ -91,9 +91,24 @@ func (b *bed) lay() {
 			return cmpPoint(layout.Point{X: x.at.X0, Y: x.at.Y0}, layout.Point{X: y.at.X0, Y: y.at.Y0})
 		})
 	}
+	b.number()
 	for i, s := range b.all {
 		b.touch(i, s)
 	}
+}
+
+// number puts the strips of the board into the order in which they are numbered.
+func (b *bed) number() {
+	order := map[string]int{}
+	for i, s := range b.p.Board.Surfaces() {
+		order[s.Name] = i
+	}
+	slices.SortStableFunc(b.board, func(x, y BoardPiece) int {
+		if d := order[x.Surface] - order[y.Surface]; d != 0 {
+			return d
+		}
+		return cmpPoint(layout.Point{X: x.At.X0, Y: x.At.Y0}, layout.Point{X: y.At.X0, Y: y.At.Y0})
+	})
 }
 
 // groups returns the stands of one kind, together those that share a place,
@@ -280,7 +295,7 @@ func (b *bed) touch(i int, s *stand) {
 				continue
 			}
 			if r := at.Intersect(o.At); r.W() >= layout.Millimetre && r.D() >= layout.Millimetre {
-				b.meets[i] = append(b.meets[i], contact{j, k, r})
+				b.meets[i] = append(b.meets[i], contact{j, r})
 				b.grips[i].add(s.statics, r)
 				if !slices.Contains(o.Units, s.unit.ID) {
 					o.Units = append(o.Units, s.unit.ID)

@@ -38,7 +38,7 @@ func TestKindsAndLineups(t *testing.T) {
 	p.Lineups[0].Fill = map[string][]string{"slot": {"s"}}
 	p.Lineups[1].Fill = map[string][]string{"slot": {"s"}}
 	p.Lineups[1].Place = map[string]layout.Placement{"s": {On: layout.DeckName, At: layout.Point{X: 200 * mm}}}
-	all := All(p)
+	all := Lay(p).Pieces
 	require.Len(t, all, 8)
 	for _, c := range []struct {
 		i            int
@@ -102,7 +102,7 @@ func TestPiecesLieWhereTheyHold(t *testing.T) {
 		u := &p.Units[0]
 		base := u.Base(*u.Place)
 		s, _ := p.Board.Surface(u.Place.On)
-		pieces := Pieces(p, &p.Lineups[0])
+		pieces := Lay(p).Pieces
 		for i, a := range pieces {
 			if a.OnBoard.Empty() || !base.Contains(a.OnBoard) || !s.At.Contains(a.OnBoard) {
 				t.Fatalf("piece %v is not on the base %v and the surface %v", a.OnBoard, base, s.At)

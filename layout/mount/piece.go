@@ -66,28 +66,19 @@ type Hold struct {
 
 // Result is all fastener of a plan.
 type Result struct {
-	Pieces []Piece // by line-up, those that are in every line-up once
-	Board  []BoardPiece
+	// Pieces are by line-up, those that are in every one once; in each by the
+	// plan's order of units, for each unit from the front-left on. A unit that
+	// bears on nothing has none.
+	Pieces []Piece
+	// Board is by surface, in the board's order, on each from the front-left
+	// on: its strips are numbered so on every sheet, from 1.
+	Board []BoardPiece
+	// Bases are in the plan's order of units, on each from the front-left of
+	// the base on as it is turned over.
 	Bases  []BasePiece
 	Holds  []Hold // for each line-up its placed units, in the plan's order
 	Issues []Issue
 }
-
-// Pieces returns the pieces beneath the placed units of a line-up, in the
-// plan's order of units, for each from the front-left on. A unit that bears on
-// nothing has none.
-func Pieces(p *layout.Plan, l *layout.Lineup) []Piece {
-	var out []Piece
-	for _, piece := range Lay(p).Pieces {
-		if piece.Lineup == "" || piece.Lineup == l.Name {
-			out = append(out, piece)
-		}
-	}
-	return out
-}
-
-// All returns the pieces of every line-up, those that are in all of them once.
-func All(p *layout.Plan) []Piece { return Lay(p).Pieces }
 
 // Under returns a rectangle of the board as it lies on the base of the unit at
 // that place, the unit turned over left to right.

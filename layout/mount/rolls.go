@@ -32,7 +32,7 @@ func (n *Need) Length() layout.Length { return n.BoardLength + n.UnitLength }
 // CutRoll is a roll with the lengths that are cut from it, longest first.
 type CutRoll struct {
 	Length layout.Length
-	Owned  bool
+	Owned  bool // by the player
 	Cuts   []layout.Length
 	Left   layout.Length
 }
@@ -40,8 +40,9 @@ type CutRoll struct {
 // Needs returns what is cut of each side, kind and width: interlocking first,
 // hook before loop, then by width. What the player has is cut first: from each
 // roll, the shortest first, the pieces that leave least of it; the rest comes
-// from as few new rolls as layout/cut finds. A piece longer than the roll is put
-// together from several.
+// from as few new rolls as layout/cut finds. A piece longer than a new roll comes
+// from the shortest roll that has room for it wholly, before all others, and is
+// put together from several pieces only where there is none.
 func (r *Result) Needs(ctx context.Context, p *layout.Plan) []Need {
 	var out []Need
 	for _, kind := range Kinds {
@@ -105,17 +106,18 @@ func (r *Result) need(ctx context.Context, p *layout.Plan, kind Kind, side Side,
 
 // cut shares the pieces out among the rolls.
 func (n *Need) cut(ctx context.Context, pieces, have []layout.Length) {
-	left := inRolls(pieces, RollLength)
 	slices.Sort(have)
 	for _, length := range have {
-		cuts := fullest(left, length)
-		roll := CutRoll{Length: length, Owned: true, Cuts: cuts, Left: length}
-		for _, c := range cuts {
-			roll.Left -= c
+		n.Rolls = append(n.Rolls, CutRoll{Length: length, Owned: true, Left: length})
+	}
+	left := inRolls(n.wholly(pieces), RollLength)
+	for i := range n.Rolls {
+		roll := &n.Rolls[i]
+		for _, c := range fullest(left, roll.Left) {
+			roll.take(c)
 			k := slices.Index(left, c)
 			left = slices.Delete(left, k, k+1)
 		}
-		n.Rolls = append(n.Rolls, roll)
 	}
 	n.Proved = true
 	if len(left) == 0 {
@@ -134,6 +136,35 @@ func (n *Need) cut(ctx context.Context, pieces, have []layout.Length) {
 	for _, b := range r.Bars {
 		n.Rolls = append(n.Rolls, CutRoll{Length: RollLength, Cuts: b.Cuts, Left: b.Waste})
 	}
+}
+
+func (r *CutRoll) take(l layout.Length) {
+	r.Cuts = append(r.Cuts, l)
+	r.Left -= l
+}
+
+// wholly cuts the pieces that are longer than a new roll, the longest first,
+// each from the roll with room for it that has least left, and returns the
+// pieces that remain.
+func (n *Need) wholly(pieces []layout.Length) []layout.Length {
+	pieces = slices.Clone(pieces)
+	slices.Sort(pieces)
+	slices.Reverse(pieces)
+	return slices.DeleteFunc(pieces, func(l layout.Length) bool {
+		if l <= RollLength {
+			return false
+		}
+		var best *CutRoll
+		for i := range n.Rolls {
+			if r := &n.Rolls[i]; r.Left >= l && (best == nil || r.Left < best.Left) {
+				best = r
+			}
+		}
+		if best != nil {
+			best.take(l)
+		}
+		return best != nil
+	})
 }
 
 // inRolls splits what is longer than a roll, and puts the longest first.

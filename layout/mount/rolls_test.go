@@ -48,6 +48,38 @@ func TestNeedsByHand(t *testing.T) {
 	assert.Zero(t, needOf(ns, LoopSide).OnBoard)
 }
 
+// A strip longer than a new roll is cut in one where the player's roll is long
+// enough, even if other pieces would fill that roll better; else it is put
+// together from two.
+func TestLongPiecesStayWhole(t *testing.T) {
+	for _, c := range []struct {
+		pieces, have []layout.Length
+		want         []CutRoll
+	}{
+		{[]layout.Length{700, 1200, 600}, []layout.Length{1300, 5000}, []CutRoll{
+			{1300 * mm, true, []layout.Length{1200 * mm}, 100 * mm},
+			{5000 * mm, true, []layout.Length{700 * mm, 600 * mm}, 3700 * mm}}},
+		{[]layout.Length{700, 1200, 600}, []layout.Length{1300}, []CutRoll{
+			{1300 * mm, true, []layout.Length{1200 * mm}, 100 * mm},
+			{RollLength, false, []layout.Length{700 * mm}, 300 * mm},
+			{RollLength, false, []layout.Length{600 * mm}, 400 * mm}}},
+		{[]layout.Length{1200, 1400}, []layout.Length{2700}, []CutRoll{
+			{2700 * mm, true, []layout.Length{1400 * mm, 1200 * mm}, 100 * mm}}},
+		{[]layout.Length{1200}, []layout.Length{300}, []CutRoll{
+			{300 * mm, true, []layout.Length{200 * mm}, 100 * mm},
+			{RollLength, false, []layout.Length{1000 * mm}, 0}}},
+	} {
+		for _, list := range [][]layout.Length{c.pieces, c.have} {
+			for i := range list {
+				list[i] *= mm
+			}
+		}
+		var n Need
+		n.cut(context.Background(), c.pieces, c.have)
+		assert.Equal(t, c.want, n.Rolls)
+	}
+}
+
 // The fullest filling of a roll against trying every subset.
 func TestFullestAgainstEverySubset(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

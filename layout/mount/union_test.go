@@ -76,6 +76,9 @@ func TestStripsSuitEveryLineup(t *testing.T) {
 			if c := b.At.W(); b.Cut != c && b.Cut != b.At.D() || b.At.W()+b.At.D()-b.Cut > b.Width {
 				t.Fatalf("strip %v is not cut %v from a roll of %v", b.At, b.Cut, b.Width)
 			}
+			if i > 0 && (b.At.Y0 < r.Board[i-1].At.Y0 || b.At.Y0 == r.Board[i-1].At.Y0 && b.At.X0 < r.Board[i-1].At.X0) {
+				t.Fatalf("strip %d does not come after the one before it", i+1)
+			}
 			for _, o := range r.Board[:i] {
 				if o.At.Overlaps(b.At) {
 					t.Fatalf("strips %v and %v lie over each other", o, b)

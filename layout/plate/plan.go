@@ -11,7 +11,7 @@ import (
 
 // strip is a piece of fastener as it is drawn.
 type strip struct {
-	number  int // from 1, in the order of the tables
+	number  int // from 1: on the board, and on each base
 	kind    mount.Kind
 	surface string      // "" on a base
 	at      layout.Rect // on the board, or on the base turned over
@@ -42,7 +42,7 @@ type facts struct {
 // report show the same.
 func gather(p *layout.Plan) *facts {
 	held := mount.Lay(p)
-	f := &facts{p: p, strips: boardStrips(p, held), bases: baseStrips(held), cables: map[string][]run{}, leads: map[string][]run{}}
+	f := &facts{p: p, strips: boardStrips(held), bases: baseStrips(held), cables: map[string][]run{}, leads: map[string][]run{}}
 	for _, l := range sheet.NewReport(p).Lineups {
 		for _, c := range l.Cables {
 			f.cables[l.Name] = append(f.cables[l.Name], run{cableName(&c), onBoard(c.From), onBoard(c.To), pathOf(c.Path)})

@@ -1,8 +1,6 @@
 package plate
 
 import (
-	"cmp"
-	"slices"
 	"strconv"
 
 	"footplank/layout"
@@ -10,23 +8,12 @@ import (
 	"footplank/layout/paper"
 )
 
-// boardStrips returns the strips on the board, numbered surface by surface from
-// the front-left on.
-func boardStrips(p *layout.Plan, r *mount.Result) []strip {
+// boardStrips returns the strips on the board with the numbers that they have on
+// every sheet.
+func boardStrips(r *mount.Result) []strip {
 	var out []strip
-	for _, m := range r.Board {
-		out = append(out, strip{kind: m.Kind, side: sideOf(m.Kind, m.Side), surface: m.Surface, at: m.At, width: m.Width, cut: m.Cut, units: m.Units})
-	}
-	var order []string
-	for _, s := range p.Board.Surfaces() {
-		order = append(order, s.Name)
-	}
-	slices.SortStableFunc(out, func(a, b strip) int {
-		return cmp.Or(cmp.Compare(slices.Index(order, a.surface), slices.Index(order, b.surface)),
-			cmp.Compare(a.at.Y0, b.at.Y0), cmp.Compare(a.at.X0, b.at.X0))
-	})
-	for i := range out {
-		out[i].number = i + 1
+	for i, m := range r.Board {
+		out = append(out, strip{number: i + 1, kind: m.Kind, side: sideOf(m.Kind, m.Side), surface: m.Surface, at: m.At, width: m.Width, cut: m.Cut, units: m.Units})
 	}
 	return out
 }
@@ -36,15 +23,7 @@ func boardStrips(p *layout.Plan, r *mount.Result) []strip {
 func baseStrips(r *mount.Result) map[string][]strip {
 	out := map[string][]strip{}
 	for _, m := range r.Bases {
-		out[m.Unit] = append(out[m.Unit], strip{kind: m.Kind, side: sideOf(m.Kind, m.Side), at: m.At, width: m.Width, cut: m.Cut, units: []string{m.Unit}})
-	}
-	for _, list := range out {
-		slices.SortStableFunc(list, func(a, b strip) int {
-			return cmp.Or(cmp.Compare(a.at.Y0, b.at.Y0), cmp.Compare(a.at.X0, b.at.X0))
-		})
-		for i := range list {
-			list[i].number = i + 1
-		}
+		out[m.Unit] = append(out[m.Unit], strip{number: len(out[m.Unit]) + 1, kind: m.Kind, side: sideOf(m.Kind, m.Side), at: m.At, width: m.Width, cut: m.Cut, units: []string{m.Unit}})
 	}
 	return out
 }

@@ -22,7 +22,7 @@ func (a *artist) feet() {
 func (a *artist) fastener() {
 	pieces := a.v.Pieces
 	if pieces == nil {
-		pieces = mount.Pieces(a.p, a.l)
+		pieces = mount.Lay(a.p).Pieces
 	}
 	for _, p := range pieces {
 		if p.Lineup != "" && p.Lineup != a.l.Name {

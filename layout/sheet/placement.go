@@ -13,23 +13,21 @@ import (
 )
 
 // PlacementFormats are the formats of the placement sheet.
-var PlacementFormats = []string{"txt", "csv", "svg"}
+var PlacementFormats = []string{"txt", "csv"}
 
 // Placement writes the placement sheet: which piece of fastener goes where on
 // the board and under its unit. The same plan gives the same bytes.
 //
 // "txt" is a checklist for reading. "csv" has one row for each piece, see the
-// package's description for its columns. "svg" is a drawing at true scale.
+// package's description for its columns.
 func Placement(w io.Writer, p *layout.Plan, format string) error {
 	switch format {
 	case "txt":
 		return placementText(w, p)
 	case "csv":
 		return placementCSV(w, p)
-	case "svg":
-		return placementSVG(w, p)
 	}
-	return fmt.Errorf("placement sheet as %q: want %s", format, strings.Join(PlacementFormats, ", "))
+	return fmt.Errorf("placement sheet as %q: want %s", format, strings.Join(PlacementFormats, " or "))
 }
 
 // csvColumns are described in the package's description.

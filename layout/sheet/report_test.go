@@ -3,7 +3,6 @@ package sheet
 import (
 	"bytes"
 	"encoding/json"
-	"io"
 	"math"
 	"slices"
 	"sort"
@@ -252,15 +251,6 @@ func BenchmarkReport(b *testing.B) {
 	p := dense()
 	for b.Loop() {
 		NewReport(p)
-	}
-}
-
-func BenchmarkPlacementSVG(b *testing.B) {
-	p := dense()
-	for b.Loop() {
-		if err := Placement(io.Discard, p, "svg"); err != nil {
-			b.Fatal(err)
-		}
 	}
 }
 
