@@ -40,7 +40,7 @@ func boardTable() table {
 		{also(bind("m", "m"), "hook loop interlocking fastener"), changing, nowMount, do((*Model).changeMount)},
 		{also(bind("p", "p"), "lock fix keep"), changing, nowPin, do((*Model).pin)},
 	}
-	return slices.Concat(t, tryTable(), planTable())
+	return slices.Concat(t, editTable(), tryTable(), planTable())
 }
 
 // planTable is the part of it that is not about one unit.

@@ -59,6 +59,7 @@ type Model struct {
 	wires   wires
 	bedding bedding
 	keep    keeping
+	ed      editing
 	leaves  map[string]*leaf // what stands on pages that take a while, by name
 	// cameFrom is the line-up that was on screen before.
 	cameFrom string
@@ -118,6 +119,7 @@ func newModel(ctx context.Context, file keeper, path string, p *layout.Plan, opt
 		show:  shown{plugs: true, switches: true, slots: true, cables: true, mouse: !opt.NoMouse},
 		wires: wires{layer: &layer{}},
 	}
+	m.ed.base = baseOf(file, p)
 	m.note.text = "? shows what every key does now."
 	if n := m.unplaced(); n > 0 && path != "" {
 		m.note.text = plural(n, "unit") + " without a place in this line-up: a arranges all, space places the chosen one. ? shows every key."
@@ -148,7 +150,7 @@ func (m *Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	switch msg := msg.(type) {
 	case tea.WindowSizeMsg:
 		m.w, m.h = msg.Width, msg.Height
-		m.areas = divide(m.w, m.h)
+		m.settle()
 		m.followUnit()
 	case tea.KeyMsg:
 		cmd = m.keyed(msg)
@@ -182,7 +184,14 @@ func (m *Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		cmd = m.putByNow(true)
 	case readMsg:
 		m.hasRead(msg)
+	case openedMsg:
+		cmd = m.opened(msg)
+	case knownMsg:
+		m.looked(msg)
+	case completedMsg:
+		m.completed(msg)
 	}
+	m.settle()
 	return m, tea.Batch(cmd, m.follow(), m.followFastener(), m.followLeaf(), m.putBy())
 }
 
@@ -220,6 +229,7 @@ func (m *Model) pressAll(msg tea.KeyMsg) tea.Cmd {
 // press handles a key: what every mode has, then the mode's own.
 func (m *Model) press(msg tea.KeyMsg) tea.Cmd {
 	m.note, m.moved = note{}, false
+	defer m.settle()
 	if msg.Type == tea.KeyCtrlC {
 		return m.interrupt()
 	}
@@ -238,8 +248,10 @@ func (m *Model) press(msg tea.KeyMsg) tea.Cmd {
 // plan returns the plan on screen: the best arrangement so far while one is
 // sought or offered, else the plan as edited.
 func (m *Model) plan() *layout.Plan {
-	p := m.history.Plan()
+	p, draft := m.history.Plan(), m.draft()
 	switch {
+	case draft != nil:
+		return draft
 	case m.offer != nil:
 		return m.offer.plan
 	case m.job != nil && m.job.best != nil && m.job.base == p:

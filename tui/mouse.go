@@ -37,6 +37,9 @@ func (m *Model) point(msg tea.MouseMsg) tea.Cmd {
 	if !m.show.mouse || m.areas.span == tooSmall {
 		return nil
 	}
+	if m.over() != nil && m.mode == m.home() && !m.areas.hints.holds(msg.X, msg.Y) {
+		return m.pointOver(msg)
+	}
 	switch {
 	case msg.Button == tea.MouseButtonWheelUp || msg.Button == tea.MouseButtonWheelDown:
 		if msg.Action == tea.MouseActionPress {

@@ -122,6 +122,9 @@ func (m *Model) leavePage() tea.Cmd {
 func (m *Model) pickItem() tea.Cmd {
 	m.mode = m.page.back
 	if p := &m.page; p.pick != nil {
+		if m.over() != nil {
+			m.clear() // what is picked is on the board
+		}
 		p.pick(m, p.chosen)
 	}
 	return nil

@@ -95,6 +95,10 @@ func (m *Model) saved(msg savedMsg) tea.Cmd {
 		if leave {
 			return m.leave()
 		}
+		if then := m.ed.then; then != nil {
+			m.ed.then = nil
+			return then(m)
+		}
 	case errors.Is(msg.err, plan.ErrChanged):
 		m.ask(clean(msg.path)+" was changed by another program since it was read. What is on screen is not saved.",
 			choice{"o", "overwrite it with what is on screen", func(m *Model) tea.Cmd {

@@ -18,9 +18,12 @@ func (m *Model) View() string {
 	}
 	m.look()
 	parts := []part{{m.areas.header, []string{m.header()}}, {m.areas.hints, []string{m.hints()}}}
-	if m.mode == reading {
+	switch {
+	case m.mode == reading:
 		parts = append(parts, part{m.pageArea(), m.drawPage()})
-	} else {
+	case m.over() != nil:
+		parts = append(parts, m.pileParts()...)
+	default:
 		parts = append(parts, part{m.areas.board, m.boardLines()}, part{m.areas.list, m.listLines()},
 			part{m.areas.detail, m.detailLines()}, part{m.areas.findings, m.findingLines()}, part{m.areas.says, m.saysLines()})
 	}

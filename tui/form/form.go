@@ -259,15 +259,14 @@ func (f *Form) Step(by int) {
 	}
 }
 
-// Put sets a field's value, as a pointer does that drags what the form is about.
-func (f *Form) Put(label, value string) {
+// PutAll sets the values of fields by their labels, as a pointer does that drags
+// what the form is about.
+func (f *Form) PutAll(values map[string]string) {
 	for i, x := range f.Fields {
-		if x.Label == label && x.Set != nil {
-			if x.value != value {
-				x.value = value
-				if i == f.at {
-					f.Go(i)
-				}
+		if v, ok := values[x.Label]; ok && x.value != v {
+			x.value = v
+			if i == f.at {
+				f.Go(i)
 			}
 		}
 	}
@@ -283,3 +282,16 @@ func (f *Form) Value(label string) string {
 	}
 	return ""
 }
+
+// Refresh makes the draft anew, of the plan as it is now.
+func (f *Form) Refresh() {
+	at := f.errAt
+	f.try()
+	f.errAt = at
+}
+
+// First goes to the first field.
+func (f *Form) First() { f.at = -1; f.Next(1) }
+
+// Fail notes what is wrong with the form as a whole, until it is changed.
+func (f *Form) Fail(why string) { f.err, f.errAt = why, f.at }

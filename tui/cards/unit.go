@@ -1,0 +1,413 @@
+package cards
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"footplank/catalog"
+	"footplank/layout"
+	"footplank/tui/edit"
+	"footplank/tui/form"
+)
+
+// Shop is what cards are made of: a plan and the catalog of its forms.
+type Shop struct {
+	Plan  *layout.Plan
+	Forms *catalog.Catalog
+}
+
+func (s Shop) unit() layout.LengthUnit { return s.Plan.Measure() }
+
+// formOf returns what the unit's form gives, nil where it has none.
+func (s Shop) formOf(u *layout.Unit) *layout.Unit {
+	if f, ok := s.Forms.Unit(u.Form); ok && u.Form != "" {
+		return &f.Unit
+	}
+	return nil
+}
+
+// Unit is the card of a unit.
+func (s Shop) Unit(id string) *form.Form {
+	u := s.Plan.Unit(id)
+	if u == nil {
+		return nil
+	}
+	f := &form.Form{Title: u.Label, Name: "unit", Subject: id, What: "change " + u.Label, Unit: id}
+	b := unitCard{s, id, u}
+	f.Fields = []*form.Field{b.label(), form.To("Form", orNone(u.Form), "form")}
+	f.Fields = append(f.Fields, b.measures()...)
+	f.Fields = append(f.Fields, b.standing()...)
+	f.Fields = append(f.Fields, b.power()...)
+	f.Fields = append(f.Fields, b.signal()...)
+	name := id
+	f.Fields = append(f.Fields, b.owning()...)
+	f.Fields = append(f.Fields, form.Words("Name in the file", id, "letters, digits, - and _", func(_ *layout.Plan, v string) error {
+		name = v
+		return nil
+	}))
+	f.Begin = func(*layout.Plan) error { name = id; return nil }
+	f.Finish = func(p *layout.Plan) error { return p.RenameUnit(id, name) } // behind all that knows it by the old one
+	return f
+}
+
+func orNone(s string) string {
+	if s == "" {
+		return "none"
+	}
+	return s
+}
+
+// unitCard is the making of a unit's card.
+type unitCard struct {
+	Shop
+	id string
+	u  *layout.Unit
+}
+
+// on makes a change of the unit one of a plan.
+func (b unitCard) on(do func(u *layout.Unit) error) func(p *layout.Plan) error {
+	return func(p *layout.Plan) error {
+		u := p.Unit(b.id)
+		if u == nil {
+			return fmt.Errorf("there is no unit %q any more", b.id)
+		}
+		return do(u)
+	}
+}
+
+func (b unitCard) label() *form.Field {
+	return form.Words("Label", b.u.Label, "the name on the board, up to 80 characters", func(p *layout.Plan, v string) error {
+		if v == "" {
+			return fmt.Errorf("want a name to know it by")
+		}
+		return b.on(func(u *layout.Unit) error { u.Label = v; return nil })(p)
+	})
+}
+
+// side is a field of one side of the body.
+func (b unitCard) side(label string, of func(s *layout.Size) *layout.Length) *form.Field {
+	body := b.u.Body
+	return form.Length(label, *of(&body), b.unit(), func(p *layout.Plan, l layout.Length) error {
+		return b.on(func(u *layout.Unit) error {
+			if l <= 0 {
+				return fmt.Errorf("want more than nothing")
+			}
+			to := u.Body
+			*of(&to) = l
+			edit.Resize(u, to, b.formOf(u))
+			return nil
+		})(p)
+	})
+}
+
+func sideW(s *layout.Size) *layout.Length { return &s.W }
+func sideD(s *layout.Size) *layout.Length { return &s.D }
+func sideH(s *layout.Size) *layout.Length { return &s.H }
+
+func (b unitCard) body() []*form.Field {
+	return []*form.Field{b.side("Width", sideW), b.side("Depth", sideD), b.side("Height", sideH)}
+}
+
+func (b unitCard) over(label string, of func(s *layout.Size) *layout.Length) *form.Field {
+	whole := b.u.Overall
+	return form.Length(label, *of(&whole), b.unit(), func(p *layout.Plan, l layout.Length) error {
+		return b.on(func(u *layout.Unit) error {
+			if l < *of(&u.Body) {
+				return fmt.Errorf("with knobs it is at least its body: want %s or more", (*of(&u.Body)).Format(b.unit()))
+			}
+			*of(&u.Overall) = l
+			return nil
+		})(p)
+	})
+}
+
+func (b unitCard) mass() *form.Field {
+	return form.MassOrNone("Mass", b.u.Mass, "not known", func(p *layout.Plan, m layout.Mass) error {
+		return b.on(func(u *layout.Unit) error { u.Mass = m; return nil })(p)
+	})
+}
+
+func (b unitCard) measures() []*form.Field {
+	out := append([]*form.Field{form.Heading("Size by tape measure")}, b.body()...)
+	return append(out, b.mass(),
+		b.over("Width, knobs too", sideW), b.over("Depth, knobs too", sideD), b.over("Height, knobs too", sideH))
+}
+
+var mounts = []form.Option{
+	{Value: string(layout.Fixed), Text: "fixed: interlocking"}, {Value: string(layout.Swap), Text: "swap: hook-and-loop"},
+}
+
+func (b unitCard) mount() *form.Field {
+	return form.OneOf("Mount", string(b.u.Mount), "fixed stays for years; swap changes from gig to gig", mounts,
+		func(p *layout.Plan, v string) error {
+			return b.on(func(u *layout.Unit) error { u.Mount = layout.Mount(v); return nil })(p)
+		})
+}
+
+func (b unitCard) standing() []*form.Field {
+	var surfaces []string
+	for _, f := range b.Plan.Board.Surfaces() {
+		surfaces = append(surfaces, f.Name)
+	}
+	often := []form.Option{{Value: "0", Text: "never"}, {Value: "1", Text: "now and then"}, {Value: "2", Text: "often"}, {Value: "3", Text: "in every tune"}}
+	return []*form.Field{
+		form.Heading("How it stands"), b.mount(),
+		form.YesNo("Pinned", b.u.Pinned, "yes: arranging leaves it where it is", func(p *layout.Plan, is bool) error {
+			return b.on(func(u *layout.Unit) error { u.Pinned = is; return nil })(p)
+		}),
+		form.OneOf("Worked", strconv.Itoa(b.u.Often), "how often while playing: much-used ones go to the front", often, func(p *layout.Plan, v string) error {
+			return b.on(func(u *layout.Unit) error { u.Often, _ = strconv.Atoi(v); return nil })(p)
+		}),
+		form.Some("Surfaces", b.u.On, surfaces, "any", func(p *layout.Plan, v []string) error {
+			return b.on(func(u *layout.Unit) error { u.On = v; return nil })(p)
+		}),
+		b.turns(),
+	}
+}
+
+func (b unitCard) turns() *form.Field {
+	var now []string
+	for _, t := range b.u.Turns {
+		now = append(now, strconv.Itoa(t.Degrees()))
+	}
+	return form.Some("Turns", now, []string{"0", "90", "180", "270"}, "0 only", func(p *layout.Plan, v []string) error {
+		return b.on(func(u *layout.Unit) error {
+			u.Turns = nil
+			for _, w := range v {
+				n, _ := strconv.Atoi(w)
+				t, err := layout.TurnOf(n)
+				if err != nil {
+					return err
+				}
+				u.Turns = append(u.Turns, t)
+			}
+			return nil
+		})(p)
+	})
+}
+
+func (b unitCard) current() *form.Field {
+	n := 0
+	if b.u.Draw != nil {
+		n = b.u.Draw.Milliamps
+	}
+	return form.Whole("Draw, mA", n, 0, 100_000, "milliamps from its supply, as on its label; 0: none", func(p *layout.Plan, n int) error {
+		return b.on(func(u *layout.Unit) error { edit.SetCurrent(u, n, b.Forms); return nil })(p)
+	})
+}
+
+// drawing makes a change of what the unit draws one of a plan.
+func (b unitCard) drawing(do func(d *layout.Draw)) func(p *layout.Plan) error {
+	return b.on(func(u *layout.Unit) error { do(edit.Draw(u)); return nil })
+}
+
+func (b unitCard) power() []*form.Field {
+	d := layout.Draw{Millivolts: 9000}
+	if b.u.Draw != nil {
+		d = *b.u.Draw
+	}
+	polarity := []form.Option{{Value: "-", Text: "centre-negative"}, {Value: "+", Text: "centre-positive"}, {Value: "~", Text: "alternating current"}}
+	pole := "-"
+	switch {
+	case d.AC:
+		pole = "~"
+	case d.CentrePositive:
+		pole = "+"
+	}
+	out := []*form.Field{form.Heading("Power"), b.current(),
+		form.Number("Draw, V", float64(d.Millivolts)/1000, "volts: 9 is usual", "", func(p *layout.Plan, v float64) error {
+			return b.drawing(func(d *layout.Draw) { d.Millivolts = int(v*1000 + 0.5) })(p)
+		}),
+		form.Number("up to, V", float64(d.MaxMillivolts)/1000, "for one that takes a range, like 9 to 18", "that voltage only", func(p *layout.Plan, v float64) error {
+			return b.drawing(func(d *layout.Draw) { d.MaxMillivolts = int(v*1000 + 0.5) })(p)
+		}),
+		form.OneOf("Polarity", pole, "as drawn beside its jack", polarity, func(p *layout.Plan, v string) error {
+			return b.drawing(func(d *layout.Draw) { d.AC, d.CentrePositive = v == "~", v == "+" })(p)
+		}),
+		form.YesNo("Own output", d.Isolated, "yes: it must not share an output's ground", func(p *layout.Plan, is bool) error {
+			return b.drawing(func(d *layout.Draw) { d.Isolated = is })(p)
+		}),
+		form.YesNo("On battery", d.Battery, "yes: it plays on its battery and takes no output", func(p *layout.Plan, is bool) error {
+			return b.drawing(func(d *layout.Draw) { d.Battery = is })(p)
+		}),
+	}
+	if outputs := b.outputs(); len(outputs) > 0 {
+		at := ""
+		if d.Feed.Unit != "" {
+			at = d.Feed.Unit + "/" + d.Feed.Jack
+		}
+		options := append([]form.Option{{Value: "", Text: "as the power map has it"}}, outputs...)
+		out = append(out, form.OneOf("Fed by", at, "an output of a supply that you choose", options, func(p *layout.Plan, v string) error {
+			id, jack, _ := strings.Cut(v, "/")
+			return b.drawing(func(d *layout.Draw) { d.Feed = layout.JackRef{Unit: id, Jack: jack} })(p)
+		}))
+	}
+	return out
+}
+
+// outputs are those that the unit can be fed by.
+func (b unitCard) outputs() (out []form.Option) {
+	for i := range b.Plan.Units {
+		s := &b.Plan.Units[i]
+		if s.ID == b.id {
+			continue
+		}
+		var jacks []string
+		if b.u.Expander() {
+			jacks = s.Links()
+		} else {
+			for _, o := range s.Outputs {
+				if !o.Link {
+					jacks = append(jacks, o.Jack)
+				}
+			}
+		}
+		for _, j := range jacks {
+			out = append(out, form.Option{Value: s.ID + "/" + j, Text: s.Label + ", " + j})
+		}
+	}
+	return out
+}
+
+func (b unitCard) signal() []*form.Field {
+	ids := make([]string, len(b.u.Jacks))
+	for i := range b.u.Jacks {
+		ids[i] = b.u.Jacks[i].ID
+	}
+	out := []*form.Field{form.Heading("Signal and jacks")}
+	if edit.Passes(b.u) && !b.Plan.InSlots(b.id) {
+		out = append(out, form.YesNo("In the chain", edit.StopAt(b.Plan, b.id) >= 0, "yes: the signal passes it in every line-up", func(p *layout.Plan, is bool) error {
+			if !is {
+				edit.Leave(p, b.id)
+				return nil
+			}
+			return edit.Join(p, b.id)
+		}))
+	}
+	return append(out,
+		form.YesNo("Buffer", b.u.Buffer, "yes: it drives the cable behind it, also when off", func(p *layout.Plan, is bool) error {
+			return b.on(func(u *layout.Unit) error { u.Buffer = is; return nil })(p)
+		}),
+		form.Some("Also in use", b.u.Uses, ids, "those of chain and power only", func(p *layout.Plan, v []string) error {
+			return b.on(func(u *layout.Unit) error { u.Uses = v; return nil })(p)
+		}),
+		form.To("Jacks and plugs", plural(len(ids), "jack"), "jacks"))
+}
+
+func (b unitCard) owning() []*form.Field {
+	price, known := b.Plan.Prices[b.id]
+	return []*form.Field{
+		form.Heading("Buying"),
+		form.YesNo("To buy", b.u.ToBuy, "yes: it stands on the shopping list", func(p *layout.Plan, is bool) error {
+			return b.on(func(u *layout.Unit) error { u.ToBuy = is; return nil })(p)
+		}),
+		form.Money("Price", price, known, func(p *layout.Plan, v layout.Price, known bool) error {
+			return setPrice(p, b.id, v, known)
+		}),
+	}
+}
+
+func setPrice(p *layout.Plan, name string, v layout.Price, known bool) error {
+	if !known {
+		delete(p.Prices, name)
+		return nil
+	}
+	if p.Prices == nil {
+		p.Prices = map[string]layout.Price{}
+	}
+	p.Prices[name] = v
+	return nil
+}
+
+func plural(n int, one string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return strconv.Itoa(n) + " " + one + "s"
+}
+
+// NewUnit is the card of units of a form that are put into the plan.
+func (s Shop) NewUnit(name string) (*form.Form, error) {
+	f, ok := s.Forms.Unit(name)
+	if !ok {
+		return nil, fmt.Errorf("there is no form %q", name)
+	}
+	u := f.Template()
+	u.ID = edit.FreeID(s.Plan, name)
+	u.Label, u.Form, u.Mount = firstWord(f.Name), f.Name, layout.Fixed
+	b := unitCard{s, u.ID, &u}
+	count := 1
+	c := &form.Form{Title: "New unit: " + name, Intro: f.Summary + ". The sizes are the form's: put in what your tape measure says.",
+		Name: "new unit", Subject: u.ID, What: "add " + name, Fresh: true,
+		Begin: func(p *layout.Plan) error { count = 1; return p.AddUnit(u) }}
+	c.Fields = []*form.Field{b.label(),
+		form.Whole("How many", 1, 1, 20, "how many of them you have", func(_ *layout.Plan, n int) error { count = n; return nil })}
+	c.Fields = append(c.Fields, b.body()...)
+	c.Fields = append(c.Fields, b.mass(), b.mount())
+	if !u.Supplies() {
+		c.Fields = append(c.Fields, b.current())
+	}
+	chain := edit.Passes(&u)
+	if chain {
+		in := form.YesNo("In the chain", true, "yes: the signal passes it in every line-up", func(p *layout.Plan, is bool) error {
+			if !is {
+				return nil
+			}
+			return edit.Join(p, u.ID)
+		})
+		in.Always = true
+		c.Fields = append(c.Fields, in)
+	}
+	c.Fields = append(c.Fields, form.YesNo("To buy", false, "yes: it stands on the shopping list", func(p *layout.Plan, is bool) error {
+		return b.on(func(u *layout.Unit) error { u.ToBuy = is; return nil })(p)
+	}))
+	c.Finish = func(p *layout.Plan) error {
+		last := u.ID
+		for range count - 1 {
+			next, err := edit.CopyUnit(p, last)
+			if err != nil {
+				return err
+			}
+			last = next
+		}
+		return nil
+	}
+	return c, nil
+}
+
+// firstWord makes a label of a form's name: "die-cast-small" is "Die-cast small".
+func firstWord(name string) string {
+	words := strings.Split(name, "-")
+	words[0] = strings.ToUpper(words[0][:1]) + words[0][1:]
+	return strings.Join(words, " ")
+}
+
+// LikeForm is the card that gives a unit another form. What the player said of the
+// unit stays; its size, jacks and power are the form's.
+func (s Shop) LikeForm(id, name string, set func(u *layout.Unit, form string) error) *form.Form {
+	u := s.Plan.Unit(id)
+	return &form.Form{Title: u.Label, Name: "form", Subject: id, What: "give " + u.Label + " the form " + name, Unit: id, Fresh: true,
+		Begin: func(p *layout.Plan) error {
+			if err := set(p.Unit(id), name); err != nil {
+				return err
+			}
+			// Cables of jacks that the new form does not have go.
+			q := p.Unit(id)
+			has := func(r layout.JackRef) bool { return r.Unit != id || q.Jack(r.Jack) != nil }
+			p.Chain.Links = slices.DeleteFunc(slices.Clone(p.Chain.Links), func(k layout.Link) bool { return !has(k.From) || !has(k.To) })
+			p.Chain.Stops = slices.DeleteFunc(slices.Clone(p.Chain.Stops), func(st layout.Stop) bool {
+				in, out := orWord(st.In, "in"), orWord(st.Out, "out")
+				return st.Unit == id && (q.Jack(in) == nil || q.Jack(out) == nil)
+			})
+			return nil
+		}}
+}
+
+func orWord(s, usual string) string {
+	if s == "" {
+		return usual
+	}
+	return s
+}

@@ -1,0 +1,238 @@
+package tui
+
+import (
+	tea "github.com/charmbracelet/bubbletea"
+
+	"footplank/layout"
+	"footplank/tui/edit"
+)
+
+const (
+	stopItem = "stop"
+	linkItem = "link"
+)
+
+// chainList is the way of the signal, then the cables beside it.
+func chainList() *list {
+	l := &list{
+		title: fixedText("The chain: the way of the signal"),
+		intro: func(m *Model) string {
+			text := "From the instrument on. Shift and an arrow move the chosen one; its cables follow."
+			if n := len(edit.Unpassed(m.history.Plan())); n > 0 {
+				text += " " + plural(n, "unit") + " not in it: a adds."
+			}
+			return text
+		},
+		items: func(m *Model, _ int) []item { return m.chainItems() },
+		open:  verb{"open: its jacks", (*Model).openStop},
+		add:   verb{"add: a unit, a slot or a cable beside it", func(m *Model, _ item) tea.Cmd { return m.openList(stopChoices()) }},
+		drop:  verb{"remove: the chosen one from the chain", (*Model).dropStop},
+		flip:  verb{"turn round: the signal runs the other way across the board", (*Model).flipChain},
+		move:  (*Model).moveStop,
+	}
+	return l
+}
+
+func (m *Model) chainItems() []item {
+	p := m.history.Plan()
+	way := "from the right to the left, as is usual"
+	if p.Chain.LeftToRight {
+		way = "from the left to the right"
+	}
+	out := []item{{text: "The signal runs " + way + "; space turns it round", head: true}}
+	for i, s := range p.Chain.Stops {
+		out = append(out, item{kind: stopItem, n: i, id: s.Unit, text: m.stopText(s)})
+	}
+	out = append(out, item{text: "Cables beside the chain", head: true})
+	for i, k := range p.Chain.Links {
+		out = append(out, item{kind: linkItem, n: i, text: m.refText(k.From) + " to " + m.refText(k.To)})
+	}
+	return out
+}
+
+func (m *Model) stopText(s layout.Stop) string {
+	p := m.history.Plan()
+	switch {
+	case s.Slot != "":
+		text := "slot " + s.Slot
+		if l := m.edited(); len(l.Fill[s.Slot]) > 0 {
+			ids := l.Fill[s.Slot]
+			return pad([]int{24}, text, "in "+l.Name+": "+names(len(ids), func(i int) string { return m.labelOf(ids[i]) }))
+		}
+		return pad([]int{24}, text, "empty in "+m.edited().Name)
+	case layout.OffBoard(s.Unit):
+		return s.Unit
+	}
+	text := m.labelOf(s.Unit)
+	if s.In != "" || s.Out != "" {
+		return pad([]int{24}, text, "by "+orWord(s.In, "in")+" and "+orWord(s.Out, "out"))
+	}
+	if u := p.Unit(s.Unit); u != nil && u.Buffer {
+		return pad([]int{24}, text, "buffer")
+	}
+	return text
+}
+
+func orWord(s, usual string) string {
+	if s == "" {
+		return usual
+	}
+	return s
+}
+
+func (m *Model) refText(r layout.JackRef) string {
+	if r.Jack == "" {
+		return r.Unit
+	}
+	return m.labelOf(r.Unit) + ", " + r.Jack
+}
+
+func (m *Model) openStop(it item) tea.Cmd {
+	p := m.history.Plan()
+	switch {
+	case it.kind == linkItem:
+		return m.fill(m.shop().Link(it.n), nil)
+	case it.n >= len(p.Chain.Stops):
+		return nil
+	case p.Chain.Stops[it.n].Slot != "":
+		return m.openList(fillList(m.edited().Name, p.Chain.Stops[it.n].Slot))
+	case layout.OffBoard(it.id):
+		return m.changeEnd(it)
+	}
+	return m.fill(m.shop().Stop(it.n), nil)
+}
+
+// changeEnd lets the chain end at the desk instead of the amp.
+func (m *Model) changeEnd(it item) tea.Cmd {
+	end := map[string]string{layout.Amp: layout.Desk, layout.Desk: layout.Amp}[it.id]
+	if end == "" {
+		m.say("", "The chain begins at the instrument.")
+		return nil
+	}
+	m.alter("end the chain at the "+end, "", func(p *layout.Plan) error { edit.SetEnd(p, end); return nil })
+	return nil
+}
+
+func (m *Model) dropStop(it item) tea.Cmd {
+	if it.kind == linkItem {
+		m.alter("remove a cable beside the chain", "", func(p *layout.Plan) error { return edit.RemoveLink(p, it.n) })
+		return nil
+	}
+	what := it.text
+	if it.id != "" {
+		what = m.labelOf(it.id)
+	}
+	m.alter("take "+what+" out of the chain", it.id, func(p *layout.Plan) error { return edit.RemoveStop(p, it.n) })
+	return nil
+}
+
+func (m *Model) flipChain(item) tea.Cmd {
+	m.alter("turn the signal round", "", func(p *layout.Plan) error { p.Chain.LeftToRight = !p.Chain.LeftToRight; return nil })
+	return nil
+}
+
+func (m *Model) moveStop(it item, by int) int {
+	if it.kind != stopItem {
+		m.say("", "Cables beside the chain have no order.")
+		return 0
+	}
+	moved := 0
+	done := m.alter("move "+it.text+" in the chain", it.id, func(p *layout.Plan) error {
+		to, err := edit.MoveStop(p, it.n, by)
+		moved = to - it.n
+		return err
+	})
+	if !done {
+		return 0
+	}
+	return moved
+}
+
+// stopChoices is what can be put into the chain.
+func stopChoices() *list {
+	return &list{
+		title: fixedText("Put into the chain"),
+		intro: fixedText("It goes in before the end; then move it to its place."),
+		items: func(m *Model, _ int) []item { return m.stopItems() },
+		open: verb{"choose: this one", func(m *Model, it item) tea.Cmd {
+			m.pop()
+			return m.addStop(it)
+		}},
+	}
+}
+
+func (m *Model) stopItems() []item {
+	p := m.history.Plan()
+	out := []item{{text: "Units that it does not pass yet", head: true}}
+	for _, u := range edit.Unpassed(p) {
+		out = append(out, item{kind: stopItem, id: u.ID, text: u.Label})
+	}
+	out = append(out, item{text: "Slots", head: true})
+	for i := range p.Slots {
+		if s := &p.Slots[i]; !hasSlot(p, s.Name) {
+			out = append(out, item{kind: "slot", id: s.Name, text: "slot " + s.Name})
+		}
+	}
+	out = append(out, item{kind: "new slot", text: "a new slot, for units that change from gig to gig"})
+	out = append(out, item{text: "Once more, by other jacks", head: true})
+	for i := range p.Units {
+		if u := &p.Units[i]; edit.StopAt(p, u.ID) >= 0 && passPorts(u) != (layout.Stop{}) {
+			s := passPorts(u)
+			out = append(out, item{kind: "again", id: u.ID, text: u.Label + " by " + s.In + " and " + s.Out})
+		}
+	}
+	return append(out, item{text: "Beside it", head: true},
+		item{kind: linkItem, text: "a cable of its own: from a tuner output, from a DI to the desk"})
+}
+
+func hasSlot(p *layout.Plan, name string) bool {
+	for _, s := range p.Chain.Stops {
+		if s.Slot == name {
+			return true
+		}
+	}
+	return false
+}
+
+// passPorts are the jacks by which a unit with a loop of its own is passed the
+// second time: in by "return", out by "out".
+func passPorts(u *layout.Unit) layout.Stop {
+	if r, s := u.Jack("return"), u.Jack("send"); r != nil && s != nil && u.Jack("in") != nil && u.Jack("out") != nil {
+		return layout.Stop{Unit: u.ID, In: "return", Out: "out"}
+	}
+	return layout.Stop{}
+}
+
+func (m *Model) addStop(it item) tea.Cmd {
+	p := m.history.Plan()
+	switch it.kind {
+	case linkItem:
+		return m.fill(m.shop().Link(len(p.Chain.Links)), nil)
+	case "new slot":
+		return m.fill(m.shop().Slot(""), nil)
+	case "slot":
+		m.alter("put slot "+it.id+" into the chain", "", func(p *layout.Plan) error {
+			edit.AddStop(p, layout.Stop{Slot: it.id}, len(p.Chain.Stops))
+			return nil
+		})
+	case "again":
+		m.alter("put "+m.labelOf(it.id)+" into the chain once more", it.id, func(p *layout.Plan) error {
+			if i := edit.StopAt(p, it.id); i >= 0 && p.Chain.Stops[i].Out != "send" {
+				if err := edit.SetStop(p, i, "in", "send"); err != nil {
+					return err
+				}
+			}
+			edit.AddStop(p, passPorts(p.Unit(it.id)), len(p.Chain.Stops))
+			return nil
+		})
+	default:
+		m.alter("put "+m.labelOf(it.id)+" into the chain", it.id, func(p *layout.Plan) error { return edit.Join(p, it.id) })
+	}
+	if s := m.over(); s != nil && s.list != nil {
+		s.list.at = m.lastStop()
+	}
+	return nil
+}
+
+// lastStop is the line of the stop before the chain's end, in its list.
+func (m *Model) lastStop() int { return max(len(m.history.Plan().Chain.Stops)-1, 0) }
