@@ -2,7 +2,6 @@ package arrange
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"math/rand"
 	"slices"
@@ -105,7 +104,7 @@ func TestNearTheBest(t *testing.T) {
 		}
 	}
 	slices.Sort(all)
-	t.Log(fmt.Sprintf("of %d boards: median %.3f of the grid's best, worst %.3f", len(all), all[len(all)/2], all[len(all)-1]))
+	t.Logf("of %d boards: median %.3f of the grid's best, worst %.3f", len(all), all[len(all)/2], all[len(all)-1])
 	require.Greater(t, len(all), 9)
 	assert.LessOrEqual(t, all[len(all)-1], 1.03)
 	assert.LessOrEqual(t, all[len(all)/2], 1.0)

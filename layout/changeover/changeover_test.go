@@ -82,13 +82,6 @@ func make2(t require.TestingT, p *layout.Plan, from, to string) *Card {
 	return c
 }
 
-func kinds(c *Card) (out []Kind) {
-	for i := range c.Steps {
-		out = append(out, c.Steps[i].Kind)
-	}
-	return out
-}
-
 func TestTwoUnitsSwapPlaces(t *testing.T) {
 	p := stage()
 	p.Units = append(p.Units, box("a", 60, 100), box("b", 60, 100))
