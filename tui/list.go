@@ -12,6 +12,7 @@ type list struct {
 	intro  func(m *Model) string
 	items  func(m *Model, w int) []item
 	search bool // letters narrow the list down
+	first  bool // it is what the editor begins with: q quits
 	typed  string
 	at     int // the chosen one
 	top    int

@@ -130,12 +130,13 @@ func newModel(ctx context.Context, file keeper, path string, p *layout.Plan, opt
 // Init asks for nothing, as the size comes by itself. Only the built-in example
 // arranges itself, so that there is something to see.
 func (m *Model) Init() tea.Cmd {
-	if m.path != "" || m.unplaced() == 0 {
+	if m.opt.Begin {
+		return m.openFirst()
+	}
+	if m.path != "" {
 		return nil
 	}
-	cmd := m.arrange()
-	m.job.own = true
-	return cmd
+	return m.arrangeExample()
 }
 
 // unplaced counts the units without a place in the line-up on screen.

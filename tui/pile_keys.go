@@ -105,8 +105,23 @@ func listLetters() table {
 		{also(bind("r", "r", "ctrl+r"), "redo"), group, nowRedo, do((*Model).redo)},
 		{bind("s", "s", "ctrl+s"), group, nowSave, do((*Model).save)},
 		{bind("?", "?", "f1"), group, always("this help"), do((*Model).helpPage)},
-		{bind("q", "q"), group, always("back to the board"), do(func(m *Model) tea.Cmd { m.clear(); return nil })},
+		{bind("q", "q"), group, nowLeaveAll, do((*Model).leaveAll)},
 	}
+}
+
+func nowLeaveAll(m *Model) (string, bool) {
+	if m.beginning() {
+		return "quit", true
+	}
+	return "back to the board", true
+}
+
+func (m *Model) leaveAll() tea.Cmd {
+	if m.beginning() {
+		return m.quit()
+	}
+	m.clear()
+	return nil
 }
 
 func nowMove(m *Model) (string, bool) {
@@ -248,6 +263,13 @@ func (m *Model) listHints() []hint {
 	}
 	if l.search {
 		return append(out, hint{key: s.up + s.down, what: "choose"}, hint{key: "letters", what: "search"}, hint{key: "esc", what: "back"})
+	}
+	if m.beginning() {
+		end := hint{key: "q", what: "quit"}
+		if l.first {
+			return []hint{{key: s.up + s.down, what: "choose", press: "down"}, {key: "enter", what: "open"}, {key: "esc", what: "the built-in example"}, {key: "?", what: "help"}, end}
+		}
+		return append(out, hint{key: "esc", what: "back"}, end)
 	}
 	return append(out, hint{key: "?", what: "help"}, hint{key: "esc", what: "back"})
 }

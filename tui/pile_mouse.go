@@ -84,6 +84,10 @@ func (m *Model) clickForm(s *screen, row int) tea.Cmd {
 		return nil
 	}
 	f, field := s.form, rows[i].field
+	if rows[i].option >= 0 {
+		f.Choose(rows[i].option)
+		return nil
+	}
 	if field != f.At() {
 		f.Go(field)
 		return nil

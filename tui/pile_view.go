@@ -126,11 +126,15 @@ func (m *Model) drawList(l *list, a area) []string {
 	return block(out, a.w, a.h, m.styles.sign.ellipsis)
 }
 
-// formRow is a line of a form and the field that it belongs to, -1 for none.
+// formRow is a line of a form, the field that it belongs to and the option of it
+// that it shows, -1 for none.
 type formRow struct {
-	field int
-	text  string
+	field, option int
+	text          string
 }
+
+// mostOptions is how many options of a choice are listed below it.
+const mostOptions = 9
 
 // formRows are all lines of a form.
 func (m *Model) formRows(f *form.Form, w int) (rows []formRow, first, last int) {
@@ -144,29 +148,49 @@ func (m *Model) formRows(f *form.Form, w int) (rows []formRow, first, last int) 
 	for i, x := range f.Fields {
 		if x.Kind == form.Head {
 			if i > 0 {
-				rows = append(rows, formRow{-1, ""})
+				rows = append(rows, formRow{-1, -1, ""})
 			}
-			rows = append(rows, formRow{-1, " " + m.styles.quiet.over(m.ascii(x.Label))})
+			rows = append(rows, formRow{-1, -1, " " + m.styles.quiet.over(m.ascii(x.Label))})
 			continue
 		}
 		if i == f.At() {
 			first = len(rows)
 		}
-		rows = append(rows, formRow{i, m.fieldLine(f, i, label, w)})
+		rows = append(rows, formRow{i, -1, m.fieldLine(f, i, label, w)})
 		if why := f.ErrorOf(i); why != "" {
 			for k, s := range wrap(m.ascii(clean(why)), w-5) {
 				lead := "     "
 				if k == 0 {
 					lead = "   " + m.styles.fault.over(m.styles.sign.fault) + " "
 				}
-				rows = append(rows, formRow{i, lead + m.styles.fault.over(s)})
+				rows = append(rows, formRow{i, -1, lead + m.styles.fault.over(s)})
 			}
 		}
 		if i == f.At() {
+			rows = append(rows, m.optionRows(i, x, label, w)...)
 			last = len(rows) - 1
 		}
 	}
 	return rows, first, last
+}
+
+// optionRows are the options of the choice that is filled in now, those around
+// the chosen one where there are many.
+func (m *Model) optionRows(field int, x *form.Field, label, w int) (rows []formRow) {
+	n := len(x.Options)
+	if x.Kind != form.Choice || n < 3 {
+		return nil
+	}
+	from := min(max(x.Option()-mostOptions/2, 0), max(n-mostOptions, 0))
+	for k := from; k < min(from+mostOptions, n); k++ {
+		lead := "  "
+		if k == x.Option() {
+			lead = m.styles.strong.over(m.styles.sign.pointer) + " "
+		}
+		text := m.ascii(clean(x.Options[k].Text))
+		rows = append(rows, formRow{field, k, strings.Repeat(" ", label+4) + lead + fit(text, min(cells(text), w-label-7), m.styles.sign.ellipsis)})
+	}
+	return rows
 }
 
 // fieldLine is a field's label and value.

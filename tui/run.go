@@ -24,6 +24,7 @@ type Options struct {
 	ASCII   bool   // draw with plain letters and signs only
 	NoColor bool   // as NO_COLOR in the environment does
 	NoMouse bool   // leave the mouse to the terminal
+	Begin   bool   // on the screen to choose a plan on, before the plan given
 	Version string // shown at the end of the help
 	// ArrangeFor is how long arranging goes on to improve; 0 for 15 s.
 	ArrangeFor time.Duration

@@ -31,6 +31,21 @@ func (m *Model) openStart() tea.Cmd {
 	return m.lookForPlans()
 }
 
+// openFirst is openStart as the first thing that the player sees. The plan
+// beneath is the built-in example.
+func (m *Model) openFirst() tea.Cmd {
+	l := startList()
+	l.first = true
+	l.left = (*Model).arrangeExample
+	m.openList(l)
+	return m.lookForPlans()
+}
+
+// beginning reports whether the player has not chosen a plan yet.
+func (m *Model) beginning() bool {
+	return len(m.ed.pile) > 0 && m.ed.pile[0].list != nil && m.ed.pile[0].list.first
+}
+
 func (m *Model) lookForPlans() tea.Cmd {
 	d, ok := m.file.(*document)
 	if !ok {

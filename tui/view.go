@@ -173,6 +173,9 @@ func (m *Model) painted(g *sheet.Grid, i int, t *trace, dims map[int]string) (st
 
 // header is the plan's title and the line-ups with their verdicts.
 func (m *Model) header() string {
+	if m.beginning() {
+		return fit("", m.w, "")
+	}
 	tabs, start := m.tabs()
 	p := m.plan()
 	title := " " + m.styles.title.over(m.ascii(clean(p.Title)))

@@ -34,7 +34,7 @@ offered the next time should the editor have ended unasked.`,
 			if err != nil {
 				return err
 			}
-			return p.edit(doc, plain)
+			return p.edit(doc, plain, false)
 		},
 	}
 	c.Flags().BoolVar(&plain, "ascii", false, "draw with plain letters and signs only")
@@ -47,16 +47,18 @@ func (p *program) mouseFlag(c *cobra.Command) {
 	c.Flags().BoolVar(&p.noMouse, "no-mouse", false, "leave the mouse to the terminal, to mark text; M in the editor takes it")
 }
 
-func (p *program) editExample(plain bool) error {
+// editStart opens the editor on the screen to choose a plan on; beneath it lies the
+// built-in example.
+func (p *program) editStart(plain bool) error {
 	doc, err := example()
 	if err != nil {
 		return err
 	}
-	return p.edit(doc, plain)
+	return p.edit(doc, plain, true)
 }
 
-func (p *program) edit(doc *plan.Doc, plain bool) error {
-	opt := tui.Options{ASCII: plain, NoMouse: p.noMouse, Version: version()}
+func (p *program) edit(doc *plan.Doc, plain, begin bool) error {
+	opt := tui.Options{Begin: begin, ASCII: plain, NoMouse: p.noMouse, Version: version()}
 	if dir, err := recovery.Dir(); err == nil { // without a home nothing is put by
 		opt.State = recovery.Open(dir)
 	}

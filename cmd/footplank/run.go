@@ -58,8 +58,9 @@ func (p *program) rootCommand() *cobra.Command {
 board with every plug seated, finds what is wrong with a board, proves when a set
 of units does not fit, and prints the sheets the board is built from.
 
-Without a command it opens a built-in example in the editor; when its output is
-not a terminal, or with --json, it arranges the example and prints the report.
+Without a command it opens the editor, to choose or to begin a plan there; when its
+output is not a terminal, or with --json, it arranges the built-in example and
+prints the report.
 
 Data goes to standard output, words to standard error. Exit codes:
   0    fine
@@ -78,7 +79,7 @@ Data goes to standard output, words to standard error. Exit codes:
 		Args:          noCommand,
 		RunE: func(*cobra.Command, []string) error {
 			if p.screen && !f.json {
-				return p.editExample(f.plain)
+				return p.editStart(f.plain)
 			}
 			return p.reportExample(f)
 		},

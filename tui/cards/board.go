@@ -27,13 +27,27 @@ func (s Shop) NewPlan() *form.Form {
 		}
 		return nil
 	})
-	f.Fields = append([]*form.Field{s.title(), s.measure(), board}, s.size()...)
+	board.Then = s.showBoard
+	f.Fields = append([]*form.Field{s.title(), board}, s.size()...)
 	f.Fields = append(f.Fields, s.kind(), s.material(),
 		form.OneOf("Chain ends at", layout.Amp, "where the signal goes from the board", ends, func(p *layout.Plan, v string) error {
 			edit.SetEnd(p, v)
 			return nil
 		}))
 	return f
+}
+
+// showBoard lets fields that were not touched show the board that is chosen.
+func (s Shop) showBoard(f *form.Form, name string) {
+	b := &s.Plan.Board
+	if c, ok := s.Forms.Board(name); ok {
+		b = &c.Board
+	}
+	f.Show("Width", b.W.Tape(s.unit()))
+	f.Show("Depth", b.D.Tape(s.unit()))
+	f.Show("Surface", string(b.Kind))
+	f.Show("Material", b.Material)
+	f.Show("Thickness", b.Thickness.Tape(s.unit()))
 }
 
 var ends = []form.Option{{Value: layout.Amp, Text: "the amp"}, {Value: layout.Desk, Text: "the desk"}}
@@ -119,12 +133,14 @@ func (s Shop) Board() *form.Form {
 	for _, b := range s.Forms.Boards() {
 		boards = append(boards, form.Option{Value: b.Name, Text: b.Name + ", " + size(b.Board.W, b.Board.D, u)})
 	}
-	f.Fields = []*form.Field{form.OneOf("From the catalog", "", "takes a board of the catalog", boards, func(p *layout.Plan, v string) error {
+	catalog := form.OneOf("From the catalog", "", "takes a board of the catalog", boards, func(p *layout.Plan, v string) error {
 		if b, ok := s.Forms.Board(v); ok {
 			return edit.TakeBoard(p, b.Board)
 		}
 		return nil
-	})}
+	})
+	catalog.Then = s.showBoard
+	f.Fields = []*form.Field{catalog}
 	f.Fields = append(f.Fields, s.size()...)
 	f.Fields = append(f.Fields, s.kind(), s.material(),
 		form.Length("Thickness", b.Thickness, u, func(p *layout.Plan, l layout.Length) error {

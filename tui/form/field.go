@@ -35,6 +35,9 @@ type Field struct {
 	Always bool
 	// Set makes the field's change; nil where it makes none.
 	Set func(p *layout.Plan, value string) error
+	// Then follows when another option is chosen: other fields may show what
+	// comes with it.
+	Then func(f *Form, value string)
 	// Step returns a value some steps greater or less; nil where there is no
 	// such thing.
 	Step func(value string, by int) (string, bool)
@@ -62,6 +65,9 @@ func (x *Field) Shown() string {
 	}
 	return x.value
 }
+
+// Option is the index of the chosen option, -1 where none is.
+func (x *Field) Option() int { return x.option() }
 
 func (x *Field) option() int {
 	return slices.IndexFunc(x.Options, func(o Option) bool { return o.Value == x.value })

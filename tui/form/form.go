@@ -171,7 +171,7 @@ func (f *Form) Type(text string) {
 		return
 	case x.Kind == Choice:
 		x.letter(text)
-		f.try()
+		f.chose(x)
 		return
 	case x.Kind != Text:
 		return
@@ -188,6 +188,31 @@ func (f *Form) Type(text string) {
 	x.value = string(slices.Insert(r, min(f.cursor, len(r)), in...))
 	f.cursor += len(in)
 	f.try()
+}
+
+// Choose takes an option of the field by its index.
+func (f *Form) Choose(option int) {
+	if x := f.Now(); x != nil && x.Kind == Choice && option >= 0 && option < len(x.Options) {
+		x.value = x.Options[option].Value
+		f.chose(x)
+	}
+}
+
+func (f *Form) chose(x *Field) {
+	if x.Then != nil {
+		x.Then(f, x.value)
+	}
+	f.try()
+}
+
+// Show gives a field that was not touched another value, as if it had had that
+// from the first.
+func (f *Form) Show(label, value string) {
+	for _, x := range f.Fields {
+		if x.Label == label && x.value == x.first {
+			x.value, x.first = value, value
+		}
+	}
 }
 
 // Erase takes letters away: n before the cursor, or with a negative n behind it.
@@ -210,8 +235,7 @@ func (f *Form) Erase(n int) {
 	f.try()
 }
 
-// Clear empties the field, or takes back what was done to one that leads
-// nowhere when it is empty.
+// Clear empties the field.
 func (f *Form) Clear() {
 	x := f.Now()
 	if x == nil || x.Kind != Text {
@@ -228,7 +252,7 @@ func (f *Form) Move(by int) {
 	case x == nil:
 	case x.Kind == Choice:
 		x.turn(by)
-		f.try()
+		f.chose(x)
 	case x.Kind == Text:
 		if f.picked && by < 0 {
 			f.cursor = len([]rune(x.value))
