@@ -271,6 +271,9 @@ func (m *Model) caption() string {
 	case c.step != 0:
 		text = append(text, "A part of it: 0 shows all")
 	}
+	if m.onTrial() {
+		text = append(text, m.tryCaption())
+	}
 	if text == nil {
 		return ""
 	}

@@ -61,6 +61,7 @@ type Model struct {
 	keep    keeping
 	ed      editing
 	leaves  map[string]*leaf // what stands on pages that take a while, by name
+	trial   *trial           // units being tried, nil as long as none were
 	// cameFrom is the line-up that was on screen before.
 	cameFrom string
 	seen     view
@@ -171,6 +172,12 @@ func (m *Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		cmd = m.rested(msg)
 	case summedMsg:
 		m.summed(msg)
+	case readyMsg:
+		m.readied(msg)
+	case provedMsg:
+		cmd = m.proved(msg)
+	case triedMsg:
+		m.tried(msg)
 	case leafMsg:
 		m.made(msg)
 	case brokenMsg:
@@ -193,7 +200,7 @@ func (m *Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		m.completed(msg)
 	}
 	m.settle()
-	return m, tea.Batch(cmd, m.follow(), m.followFastener(), m.followLeaf(), m.putBy())
+	return m, tea.Batch(cmd, m.followTrial(), m.follow(), m.followFastener(), m.followLeaf(), m.putBy())
 }
 
 // keyed handles keys, and keeps a unit that they choose or move in sight.
@@ -246,11 +253,13 @@ func (m *Model) press(msg tea.KeyMsg) tea.Cmd {
 	return m.modes[m.mode].press(m, msg)
 }
 
-// plan returns the plan on screen: the best arrangement so far while one is
+// plan returns the plan on screen: that of what is tried, or the best arrangement so far while one is
 // sought or offered, else the plan as edited.
 func (m *Model) plan() *layout.Plan {
 	p, draft := m.history.Plan(), m.draft()
 	switch {
+	case m.onTrial():
+		return m.trial.plan()
 	case draft != nil:
 		return draft
 	case m.offer != nil:
@@ -287,7 +296,9 @@ func (m *Model) place() (u *layout.Unit, pl layout.Placement, ok bool) {
 		return nil, pl, false
 	}
 	p := m.history.Plan()
-	u = p.Unit(m.selected)
+	if u = p.Unit(m.selected); u == nil {
+		return nil, pl, false // of a plan that is only looked at
+	}
 	pl, ok = p.PlaceOf(m.edited(), u)
 	return u, pl, ok
 }

@@ -16,6 +16,8 @@ const (
 	listing        // things of the plan to choose from
 	searching      // the same, narrowed down by typing
 	filling        // in a form
+	trying         // units in a slot
+	sifting        // what to try, by typing
 	modeCount
 )
 
@@ -60,6 +62,8 @@ func newModes() *keyMap {
 		listing:   {name: "In a list of the plan's things (after P, A, C or N)", table: listTable(), letters: listLetters(), hints: (*Model).listHints, says: (*Model).pileSays},
 		searching: {name: "In the catalog (after A)", table: listTable(), other: (*Model).typeInList, typing: true, hints: (*Model).listHints, says: (*Model).pileSays},
 		filling:   {name: "In a form", table: formTable(), other: (*Model).typeInForm, typing: true, hints: (*Model).formHints, says: (*Model).pileSays},
+		trying:    {table: tryingTable(), hints: (*Model).tryHints, says: (*Model).trySays},
+		sifting:   {table: siftTable(), other: (*Model).siftTyped, typing: true, hints: tableHints, says: strong((*Model).siftText)},
 	}
 }
 

@@ -61,7 +61,9 @@ func (m *Model) point(msg tea.MouseMsg) tea.Cmd {
 
 // onDrawing reports whether the board is on screen and is not in use by a
 // question or a line to type into.
-func (m *Model) onDrawing() bool { return m.mode == onBoard || m.mode == showing || m.mode == pairing }
+func (m *Model) onDrawing() bool {
+	return m.mode == onBoard || m.mode == showing || m.mode == pairing || m.mode == trying
+}
 
 // click chooses what is at a cell of the screen.
 func (m *Model) click(x, y int) tea.Cmd {
@@ -88,6 +90,10 @@ func (m *Model) click(x, y int) tea.Cmd {
 			if m.mode == reading && m.page.tab == "g" {
 				m.nameChange()
 			}
+		}
+	case m.mode == trying && a.list.holds(x, y):
+		if i := m.sideAt(m.tryRows(), m.trial.chosen, y-a.list.y); i >= 0 {
+			m.chooseTry(i)
 		}
 	case a.list.holds(x, y):
 		m.clickUnit(m.listed(y - a.list.y))
@@ -126,6 +132,10 @@ func (m *Model) clickUnit(id string) {
 func (m *Model) clickBoard(x, y int) {
 	g := m.drawing()
 	id := g.At(x-m.areas.board.x, y-m.areas.board.y).Unit
+	if m.mode == trying {
+		m.grabBoard(x, y) // its units stay where they are
+		return
+	}
 	if id == "" || m.mode == pairing {
 		m.clickUnit(id)
 		if id == "" {
@@ -216,6 +226,8 @@ func (m *Model) wheel(up bool, x, y int) {
 	case !m.onDrawing():
 	case m.areas.board.holds(x, y):
 		m.zoom(up, x-m.areas.board.x, y-m.areas.board.y)
+	case m.mode == trying && m.areas.list.holds(x, y):
+		m.browseTries(map[bool]string{true: "up", false: "down"}[up])
 	case m.mode != onBoard:
 	case m.areas.list.holds(x, y):
 		m.nextUnit(map[bool]string{true: "shift+tab", false: "tab"}[up])

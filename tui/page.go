@@ -16,6 +16,8 @@ type page struct {
 	items  func(m *Model, w int) [][]string // instead: items of some lines each
 	pick   func(m *Model, item int)         // enter on an item
 	search bool
+	// head stands over the items, set by them.
+	head []string
 	// leaf names what is made up in the background by make, for leafLines.
 	leaf   string
 	make   maker
@@ -36,6 +38,12 @@ var pageTabs = []struct{ key, name string }{
 }
 
 func (m *Model) open(p page) {
+	switch {
+	case m.mode == reading:
+		p.back = m.page.back
+	case m.onTrial():
+		p.back = trying
+	}
 	m.mode, m.page, m.held = reading, p, 0
 }
 
@@ -88,6 +96,9 @@ func pageLetters() table {
 func nowLeavePage(m *Model) (string, bool) {
 	if m.mode == reading && m.page.typed != "" {
 		return "clear the search", true
+	}
+	if m.mode == reading && m.page.back != onBoard {
+		return "back to what is tried", true
 	}
 	return "back to the board", true
 }
@@ -266,6 +277,8 @@ func (m *Model) drawPage() []string {
 	second := ""
 	if m.note.text != "" {
 		second = "  " + m.ascii(m.note.text)
+	} else if len(p.head) > 0 {
+		second = "    " + p.head[0]
 	}
 	tabs, _ := m.tabLine()
 	out = append(out, tabs, title, second)
@@ -300,7 +313,11 @@ func (m *Model) tabLine() (line string, at []button) {
 		line += gap
 		x += cells(text) + len(gap)
 	}
-	add("esc", "board", false)
+	if m.page.back == onBoard {
+		add("esc", "board", false)
+	} else {
+		add("esc", "back", false)
+	}
 	for _, t := range pageTabs {
 		add(t.key, t.name, t.key == m.page.tab)
 	}

@@ -31,6 +31,10 @@ type Options struct {
 	// State is where what is not saved is put by; nil for nowhere.
 	State *recovery.Store
 
+	// TryFor is how long one unit is tried in a slot; 0 for 10 s.
+	TryFor time.Duration
+
+	prepare preparer      // prepareBench where nil
 	arrange arranger      // arrange.Arrange where nil
 	sum     summer        // sumUp where nil
 	fasten  fastener      // mount.Lay where nil
@@ -176,6 +180,9 @@ func (o Options) withDefaults() Options {
 	}
 	if o.arrange == nil {
 		o.arrange = arrange.Arrange
+	}
+	if o.prepare == nil {
+		o.prepare = prepareBench
 	}
 	if o.sum == nil {
 		o.sum = sumUp

@@ -56,6 +56,7 @@ func (m *Model) broke(msg brokenMsg) {
 	if msg.during == layingFastener {
 		m.bedding.laying = false
 	}
+	m.trialBroke(msg.during, "a fault of this program")
 	if msg.during == makingPage {
 		m.leaves = nil
 		m.mode = onBoard // else it would be tried again and again

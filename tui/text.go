@@ -63,7 +63,7 @@ func plainText(s string) string {
 	return b.String()
 }
 
-var plainWords = strings.NewReplacer("×", "x", "–", "-", "…", "...", "≥", ">=", "≤", "<=", "°", " deg", "·", "-",
+var plainWords = strings.NewReplacer("×", "x", "–", "-", "…", "...", "≥", ">=", "≤", "<=", "°", " deg", "·", "-", "²", "2",
 	"←", "<", "→", ">", "↑", "^", "↓", "v", "’", "'", "“", `"`, "”", `"`)
 
 // wrap breaks s into lines of at most w cells.

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"footplank/layout"
 	"footplank/layout/check"
 	"footplank/layout/sheet"
 )
@@ -24,10 +25,26 @@ func (m *Model) View() string {
 	case m.over() != nil:
 		parts = append(parts, m.pileParts()...)
 	default:
-		parts = append(parts, part{m.areas.board, m.boardLines()}, part{m.areas.list, m.listLines()},
-			part{m.areas.detail, m.detailLines()}, part{m.areas.findings, m.findingLines()}, part{m.areas.says, m.saysLines()})
+		parts = append(parts, part{m.areas.board, m.boardLines()}, part{m.areas.list, m.besideLines()},
+			part{m.areas.detail, m.aboutLines()}, part{m.areas.findings, m.findingLines()}, part{m.areas.says, m.saysLines()})
 	}
 	return compose(parts, m.h)
+}
+
+// besideLines is the list beside the board: of its units, or of what is tried.
+func (m *Model) besideLines() []string {
+	if m.onTrial() {
+		return m.trySideLines()
+	}
+	return m.listLines()
+}
+
+// aboutLines is what there is to say of what is chosen in that list.
+func (m *Model) aboutLines() []string {
+	if m.onTrial() {
+		return m.tryDetail()
+	}
+	return m.detailLines()
 }
 
 // part is an area with its lines, each exactly as wide as the area.
@@ -107,13 +124,21 @@ func (m *Model) drawing() *sheet.Grid {
 	if s.grid == nil || s.gridFor != s.plan || s.gridRow != m.lineup || !sameView(s.gridOf, v) {
 		s.gridFor, s.gridRow, s.gridOf = s.plan, m.lineup, v
 		v.Faulty = s.faulty[min(m.lineup, len(s.faulty)-1)]
-		v.Caption, v.Pieces = m.caption(), m.bedding.pieces()
+		v.Caption, v.Pieces, v.Before = m.caption(), m.bedding.pieces(), m.stoodBefore()
 		s.grid = sheet.Redraw(s.grid, m.plan(), v)
 	}
 	return s.grid
 }
 
-// sameView compares views without their faulty units and their captions, which
+// stoodBefore is where units stood that what is tried moves or takes away.
+func (m *Model) stoodBefore() []layout.Standing {
+	if m.onTrial() {
+		return m.beforeTrial()
+	}
+	return nil
+}
+
+// sameView compares views without their faulty units, their captions and where units stood before, which
 // follow from the plan, the line-up and the rest of the view.
 func sameView(a, b sheet.View) bool {
 	return a.Cols == b.Cols && a.Rows == b.Rows && a.Lineup == b.Lineup && a.Selected == b.Selected && a.ASCII == b.ASCII &&
