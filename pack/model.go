@@ -1,7 +1,9 @@
 package pack
 
 import (
+	"cmp"
 	"encoding/binary"
+	"slices"
 	"sort"
 	"sync/atomic"
 )
@@ -60,6 +62,8 @@ type model struct {
 	// same[i] is the nearest item before i that is equal to i in every way,
 	// or -1.
 	same []int
+	// fromObstacles holds by kind the origins that obstacles forbid.
+	fromObstacles [][]forbid
 	// gone marks cells that a bound has ruled out, by item and cell.
 	gone [][]bool
 }
@@ -188,7 +192,7 @@ func (m *model) between(a, b int) []forbid {
 // forbidden compiles two lists of boxes into the open rectangles of origin
 // differences that make some box of the first overlap some box of the second.
 func forbidden(as, bs []Box) []forbid {
-	var out []forbid
+	out := make([]forbid, 0, len(as)*len(bs))
 	for _, a := range as {
 		for _, b := range bs {
 			if a.Groups&b.Groups == 0 || max(a.Z0, b.Z0) >= min(a.Z1, b.Z1) {
@@ -225,18 +229,9 @@ func mergeForbids(fs []forbid) []forbid {
 			}
 		}
 	}
-	sort.Slice(fs, func(i, j int) bool {
-		a, b := fs[i], fs[j]
-		if sa, sb := (a.x1-a.x0)+(a.y1-a.y0), (b.x1-b.x0)+(b.y1-b.y0); sa != sb {
-			return sa > sb
-		}
-		if a.x0 != b.x0 {
-			return a.x0 < b.x0
-		}
-		if a.y0 != b.y0 {
-			return a.y0 < b.y0
-		}
-		return a.x1 < b.x1
+	slices.SortFunc(fs, func(a, b forbid) int {
+		sa, sb := (a.x1-a.x0)+(a.y1-a.y0), (b.x1-b.x0)+(b.y1-b.y0)
+		return cmp.Or(cmp.Compare(sb, sa), cmp.Compare(a.x0, b.x0), cmp.Compare(a.y0, b.y0), cmp.Compare(a.x1, b.x1))
 	})
 	return fs
 }
@@ -261,6 +256,22 @@ func join(f, g forbid) (forbid, bool) {
 // hold each free origin.
 func (m *model) freeCells(reg Region, r, k int) []cell {
 	cells := []cell{{region: r, kind: k, x0: reg.X0, y0: reg.Y0, x1: reg.X1, y1: reg.Y1}}
+	// An obstacle stands at the origin of its own, so that the difference
+	// is the item's origin itself.
+	for _, f := range m.kept(k) {
+		cells = cut(cells, f)
+	}
+	return cells
+}
+
+// kept returns the origins that the obstacles forbid to kind k.
+func (m *model) kept(k int) []forbid {
+	for len(m.fromObstacles) <= k {
+		m.fromObstacles = append(m.fromObstacles, nil)
+	}
+	if m.fromObstacles[k] != nil {
+		return m.fromObstacles[k]
+	}
 	var obs []Box
 	for _, o := range m.p.Obstacles {
 		b := o.Box
@@ -271,12 +282,8 @@ func (m *model) freeCells(reg Region, r, k int) []cell {
 			obs = append(obs, b)
 		}
 	}
-	// An obstacle stands at the origin of its own, so that the difference
-	// is the item's origin itself.
-	for _, f := range forbidden(obs, m.kinds[k].boxes) {
-		cells = cut(cells, f)
-	}
-	return cells
+	m.fromObstacles[k] = forbidden(obs, m.kinds[k].boxes)
+	return m.fromObstacles[k]
 }
 
 // cut takes the open rectangle f out of each cell.

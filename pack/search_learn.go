@@ -1,7 +1,5 @@
 package pack
 
-import "slices"
-
 // learner is the complete search: decisions, propagation and clauses learned
 // from contradictions, over whole-number variables of any size. Its variables
 // are the differences of the coordinates of any two items, with the origin of
@@ -42,6 +40,10 @@ type learner struct {
 	restarts  int64
 	budget    int64 // contradictions until the next restart
 	atomsHeld int64
+
+	adding      []atom // by add
+	freeAtoms   []atom // for clauses to come
+	freeClauses []clause
 }
 
 // pairRef names a difference variable: v's coordinate less u's.
@@ -182,7 +184,7 @@ func (l *learner) sums(s int32, p pairRef) conflict {
 // add puts a clause in while nothing is decided. Atoms of the same view are
 // joined to the weaker.
 func (l *learner) add(atoms ...atom) {
-	var as []atom
+	as := l.adding[:0]
 	for _, a := range atoms {
 		if l.holds(a) {
 			return
@@ -201,6 +203,7 @@ func (l *learner) add(atoms ...atom) {
 			as = append(as, a)
 		}
 	}
+	l.adding = as
 	switch len(as) {
 	case 0:
 		l.failed = true
@@ -209,8 +212,26 @@ func (l *learner) add(atoms ...atom) {
 			l.failed = true
 		}
 	default:
-		l.attach(&clause{atoms: slices.Clone(as)})
+		l.attach(l.written(as))
 	}
+}
+
+// written returns a clause that is never forgotten. There are thousands of them,
+// so they are made many at a time.
+func (l *learner) written(as []atom) *clause {
+	const many = 256
+	if len(l.freeAtoms) < len(as) {
+		l.freeAtoms = make([]atom, many*4+len(as))
+	}
+	if len(l.freeClauses) == 0 {
+		l.freeClauses = make([]clause, many)
+	}
+	cl := &l.freeClauses[0]
+	l.freeClauses = l.freeClauses[1:]
+	cl.atoms = l.freeAtoms[:len(as):len(as)]
+	l.freeAtoms = l.freeAtoms[len(as):]
+	copy(cl.atoms, as)
+	return cl
 }
 
 func (l *learner) attach(cl *clause) {

@@ -42,18 +42,33 @@ func (l *learner) makePairs() {
 			l.kindItem[ka.a.s] = int32(i)
 		}
 	}
+	hits, rows := 0, 0
 	for j := range l.m.cells {
-		for i := 0; i < j; i++ {
-			l.makePair(i, j)
+		for i := range j {
+			for _, ka := range l.kindAt[i] {
+				for _, kb := range l.kindAt[j] {
+					hits += len(l.m.between(ka.kind, kb.kind))
+				}
+			}
+			rows += len(l.kindAt[i]) * (len(l.kindAt[j]) + 1)
+		}
+	}
+	l.hits = make([]collision, 0, hits)
+	free := make([]int32, 0, rows)
+	for j := range l.m.cells {
+		for i := range j {
+			free = l.makePair(i, j, free)
 		}
 	}
 }
 
-func (l *learner) makePair(i, j int) {
+// makePair makes the pair of two items; its rows are taken off free.
+func (l *learner) makePair(i, j int, free []int32) []int32 {
 	p := itemPair{i: i, j: j, x: l.diff(0, i+1, j+1), y: l.diff(1, i+1, j+1)}
 	any := false
+	p.hits = make([][]int32, 0, len(l.kindAt[i]))
 	for _, ka := range l.kindAt[i] {
-		var row []int32
+		row := free
 		for _, kb := range l.kindAt[j] {
 			row = append(row, int32(len(l.hits)))
 			for _, f := range l.m.between(ka.kind, kb.kind) {
@@ -61,10 +76,12 @@ func (l *learner) makePair(i, j int) {
 				any = true
 			}
 		}
-		p.hits = append(p.hits, append(row, int32(len(l.hits))))
+		row = append(row, int32(len(l.hits)))
+		p.hits = append(p.hits, row)
+		free = row[len(row):]
 	}
 	if !any {
-		return
+		return free
 	}
 	q := int32(len(l.pairs))
 	l.pairs = append(l.pairs, p)
@@ -72,6 +89,7 @@ func (l *learner) makePair(i, j int) {
 	l.pairsOf[i] = append(l.pairsOf[i], q)
 	l.pairsOf[j] = append(l.pairsOf[j], q)
 	l.duePair(q)
+	return free
 }
 
 func (l *learner) duePair(q int32) {

@@ -21,9 +21,17 @@ type zone struct {
 	r      forbid // [x0,x1) x [y0,y1)
 	holes  []forbid
 	room   int64
-	covers [][]cover // by item and cell
-	clean  bool      // each box is always inside r or always outside
-	whole  []*cover  // by kind, of cells in which all its boxes are inside r
+	covers [][]cover  // by item and cell
+	clean  bool       // each box is always inside r or always outside
+	inSlab []slabKind // by kind
+}
+
+// slabKind is what a kind has in the slab of a zone.
+type slabKind struct {
+	known bool
+	boxes []Box
+	hull  forbid // of the boxes, about the origin
+	whole *cover // of cells in which all the boxes are inside the zone
 }
 
 // cover is what an item in a cell takes of a zone wherever its origin is: the
@@ -197,9 +205,14 @@ func (m *model) newZone(g Mask, r forbid, z0, z1 int64) *zone {
 	}
 	zn.room = (r.x1-r.x0)*(r.y1-r.y0) - unionArea(zn.holes)
 	zn.covers = make([][]cover, len(m.cells))
-	zn.whole = make([]*cover, len(m.kinds))
+	zn.inSlab = make([]slabKind, len(m.kinds))
+	n := 0
+	for _, cs := range m.cells {
+		n += len(cs)
+	}
+	all := make([]cover, n)
 	for i, cs := range m.cells {
-		zn.covers[i] = make([]cover, len(cs))
+		zn.covers[i], all = all[:len(cs):len(cs)], all[len(cs):]
 		for k, c := range cs {
 			zn.covers[i][k] = zn.coverOf(m, c)
 		}
@@ -207,42 +220,56 @@ func (m *model) newZone(g Mask, r forbid, z0, z1 int64) *zone {
 	return zn
 }
 
-func (zn *zone) coverOf(m *model, c cell) cover {
-	boxes := m.kinds[c.kind].boxes
-	counts := func(b Box) bool { return b.Groups&zn.group != 0 && b.Z0 < zn.z1 && zn.z0 < b.Z1 }
-	inside := func(b Box) bool {
-		return c.x0+b.X0 >= zn.r.x0 && c.x1+b.X1 <= zn.r.x1 && c.y0+b.Y0 >= zn.r.y0 && c.y1+b.Y1 <= zn.r.y1
+// kindIn returns what a kind has in the zone's slab.
+func (zn *zone) kindIn(m *model, kind int) *slabKind {
+	sk := &zn.inSlab[kind]
+	if sk.known {
+		return sk
 	}
-	n, in := 0, 0
-	for _, b := range boxes {
-		if counts(b) {
-			n++
-			if inside(b) {
-				in++
-			}
+	sk.known = true
+	for _, b := range m.kinds[kind].boxes {
+		if b.Groups&zn.group == 0 || b.Z0 >= zn.z1 || zn.z0 >= b.Z1 {
+			continue
 		}
+		h := forbid{b.X0, b.Y0, b.X1, b.Y1}
+		if len(sk.boxes) == 0 {
+			sk.hull = h
+		}
+		sk.hull = forbid{min(sk.hull.x0, h.x0), min(sk.hull.y0, h.y0), max(sk.hull.x1, h.x1), max(sk.hull.y1, h.y1)}
+		sk.boxes = append(sk.boxes, b)
+	}
+	return sk
+}
+
+// inside reports whether the rectangle about the origin is in the zone wherever
+// in the cell the origin is.
+func (zn *zone) inside(c cell, f forbid) bool {
+	return c.x0+f.x0 >= zn.r.x0 && c.x1+f.x1 <= zn.r.x1 && c.y0+f.y0 >= zn.r.y0 && c.y1+f.y1 <= zn.r.y1
+}
+
+func (zn *zone) coverOf(m *model, c cell) cover {
+	sk := zn.kindIn(m, c.kind)
+	if len(sk.boxes) == 0 {
+		return cover{}
 	}
 	// Cells in which all boxes count cover the same.
-	whole := in == n
-	if whole && zn.whole[c.kind] != nil {
-		return *zn.whole[c.kind]
+	whole := zn.inside(c, sk.hull)
+	if whole && sk.whole != nil {
+		return *sk.whole
 	}
 	var cv cover
-	if in > 0 {
-		cv.rects = make([]forbid, 0, in)
-	}
-	for _, b := range boxes {
+	for _, b := range sk.boxes {
+		f := forbid{b.X0, b.Y0, b.X1, b.Y1}
 		switch {
-		case !counts(b):
-		case inside(b):
-			cv.rects = append(cv.rects, forbid{b.X0, b.Y0, b.X1, b.Y1})
+		case whole || zn.inside(c, f):
+			cv.rects = append(cv.rects, f)
 		case c.x1+b.X1 > zn.r.x0 && c.x0+b.X0 < zn.r.x1 && c.y1+b.Y1 > zn.r.y0 && c.y0+b.Y0 < zn.r.y1:
 			zn.clean = false
 		}
 	}
 	cv.area = unionArea(cv.rects)
 	if whole {
-		zn.whole[c.kind] = &cv
+		sk.whole = &cv
 	}
 	return cv
 }
