@@ -31,7 +31,8 @@ type item struct {
 	n    int    // its number among those of its kind
 	kind string // where a list has several
 	text string
-	head bool // a heading, which is not chosen
+	more string // told of it while it is chosen
+	head bool   // a heading, which is not chosen
 }
 
 // verb is something that can be done with an item; without do it cannot.

@@ -145,6 +145,14 @@ func (m *Model) sizeOf(s layout.Size) string {
 	return s.W.Tape(u) + " x " + s.D.Tape(u) + " x " + s.H.Tape(u) + " " + string(u)
 }
 
+// sizeColumn is how wide the sizes of units are in a list.
+func (m *Model) sizeColumn() int {
+	if m.history.Plan().Measure() == layout.Inches {
+		return 28
+	}
+	return 18
+}
+
 func drawOf(u *layout.Unit) string {
 	switch {
 	case u.Supplies():
@@ -169,7 +177,7 @@ func (m *Model) unitItems() []item {
 		case edit.Passes(u):
 			in = "not in the chain"
 		}
-		out[i] = item{id: u.ID, n: i, text: pad([]int{22, 22, 10, 5}, u.Label, m.sizeOf(u.Body), drawOf(u), string(u.Mount), in)}
+		out[i] = item{id: u.ID, n: i, text: pad([]int{22, m.sizeColumn(), 10, 5}, u.Label, m.sizeOf(u.Body), drawOf(u), string(u.Mount), in)}
 	}
 	return out
 }
@@ -232,13 +240,14 @@ func (m *Model) addUnit() tea.Cmd {
 
 func (m *Model) formItems(w int) []item {
 	var out []item
-	family := ""
+	family, size := "", m.sizeColumn()
 	for _, f := range m.forms().Units() {
 		if f.Family != family {
 			family = f.Family
 			out = append(out, item{text: familyName(family), head: true})
 		}
-		out = append(out, item{id: f.Name, kind: family + " " + f.Unit.ID, text: pad([]int{19, 19, 9}, f.Name, m.sizeOf(f.Unit.Body), drawOf(&f.Unit), f.Summary)})
+		out = append(out, item{id: f.Name, kind: family, more: f.Summary + ": " + m.sizeOf(f.Unit.Body) + ", " + drawOf(&f.Unit) + ".",
+			text: pad([]int{19, size, 9}, f.Name, m.sizeOf(f.Unit.Body), drawOf(&f.Unit), f.Summary)})
 	}
 	return out
 }

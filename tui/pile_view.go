@@ -55,6 +55,10 @@ func (m *Model) pileSays() (paint, string) {
 		return p, m.note.text
 	case m.job != nil && !m.job.own:
 		return m.styles.strong, m.jobText()
+	case s != nil && s.list != nil:
+		if it, ok := s.list.now(m); ok {
+			return paint{}, it.more
+		}
 	case s != nil && s.form != nil:
 		if x := s.form.Now(); x != nil && x.Want != "" {
 			return paint{}, x.Label + ": " + x.Want + "."
@@ -167,7 +171,7 @@ func (m *Model) formRows(f *form.Form, w int) (rows []formRow, first, last int) 
 			}
 		}
 		if i == f.At() {
-			rows = append(rows, m.optionRows(i, x, label, w)...)
+			rows = append(rows, m.optionRows(i, x, w)...)
 			last = len(rows) - 1
 		}
 	}
@@ -176,7 +180,7 @@ func (m *Model) formRows(f *form.Form, w int) (rows []formRow, first, last int) 
 
 // optionRows are the options of the choice that is filled in now, those around
 // the chosen one where there are many.
-func (m *Model) optionRows(field int, x *form.Field, label, w int) (rows []formRow) {
+func (m *Model) optionRows(field int, x *form.Field, w int) (rows []formRow) {
 	n := len(x.Options)
 	if x.Kind != form.Choice || n < 3 {
 		return nil
@@ -188,7 +192,7 @@ func (m *Model) optionRows(field int, x *form.Field, label, w int) (rows []formR
 			lead = m.styles.strong.over(m.styles.sign.pointer) + " "
 		}
 		text := m.ascii(clean(x.Options[k].Text))
-		rows = append(rows, formRow{field, k, strings.Repeat(" ", label+4) + lead + fit(text, min(cells(text), w-label-7), m.styles.sign.ellipsis)})
+		rows = append(rows, formRow{field, k, "      " + lead + fit(text, min(cells(text), w-9), m.styles.sign.ellipsis)})
 	}
 	return rows
 }

@@ -172,7 +172,7 @@ var specialKeys = map[string]tea.KeyType{
 	"shift+up": tea.KeyShiftUp, "shift+down": tea.KeyShiftDown, "shift+left": tea.KeyShiftLeft, "shift+right": tea.KeyShiftRight,
 	"ctrl+up": tea.KeyCtrlUp, "ctrl+down": tea.KeyCtrlDown, "ctrl+left": tea.KeyCtrlLeft, "ctrl+right": tea.KeyCtrlRight,
 	"alt+left": tea.KeyLeft, "alt+up": tea.KeyUp,
-	"ctrl+c": tea.KeyCtrlC, "ctrl+s": tea.KeyCtrlS, "ctrl+r": tea.KeyCtrlR, "space": tea.KeySpace,
+	"ctrl+c": tea.KeyCtrlC, "ctrl+u": tea.KeyCtrlU, "delete": tea.KeyDelete, "ctrl+s": tea.KeyCtrlS, "ctrl+r": tea.KeyCtrlR, "space": tea.KeySpace,
 	"pgup": tea.KeyPgUp, "pgdown": tea.KeyPgDown, "home": tea.KeyHome, "end": tea.KeyEnd, "f1": tea.KeyF1,
 }
 

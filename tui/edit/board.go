@@ -26,7 +26,9 @@ func TakeBoard(p *layout.Plan, b layout.Board) error {
 		}
 	}
 	p.Board = b
-	p.Board.Risers = risers
+	if p.Board.Risers = risers; len(risers) == 0 {
+		p.Board.Risers = nil // as a file without any is read
+	}
 	p.Board.Rails, p.Board.Fixtures = slices.Clone(b.Rails), slices.Clone(b.Fixtures)
 	if b.Case != nil {
 		c := *b.Case
