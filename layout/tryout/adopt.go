@@ -6,16 +6,6 @@ import (
 	"footplank/layout"
 )
 
-// alone is the bench for one of several questions at a time.
-func (b *Bench) alone() *Bench {
-	b.learn()
-	c := &Bench{plan: b.plan, opt: b.opt, Arranged: b.Arranged, stands: b.stands,
-		kit: b.kit, blocked: b.blocked, unfed: b.unfed, power: b.power, findings: b.findings}
-	c.once.Do(func() {})
-	c.opt.Workers = 1
-	return c
-}
-
 // adopt makes the plan the answer's, and lists what moves in it.
 func (f *finder) adopt(p *layout.Plan) {
 	a := f.a

@@ -11,9 +11,7 @@ import (
 
 	"footplank/layout"
 	"footplank/layout/arrange"
-	"footplank/layout/check"
 	"footplank/layout/power"
-	"footplank/layout/wiring"
 	"footplank/pack"
 )
 
@@ -62,25 +60,17 @@ type Bench struct {
 	// not known to: then nothing has a place to keep.
 	stands bool
 
-	once     sync.Once
-	kit      []wiring.KitCable
-	blocked  map[string]bool
-	unfed    map[feed]bool
-	power    string
-	findings map[string]bool
+	known *known
 }
 
 // Plan returns the plan that questions are asked about, every unit at its place.
 func (b *Bench) Plan() *layout.Plan { return b.plan }
 
-// feed is a unit in a line-up.
-type feed struct{ lineup, unit string }
-
 // Prepare makes a bench of the plan, which is not changed. Units without a place
 // are given one first, those with one staying; a plan whose places collide is
 // arranged anew.
 func Prepare(ctx context.Context, p *layout.Plan, opt Options) (*Bench, error) {
-	b := &Bench{plan: p.Clone(), opt: opt}
+	b := &Bench{plan: p.Clone(), opt: opt, known: &known{}}
 	power.Apply(b.plan)
 	m, err := arrange.NewModel(b.plan, nil, arrange.AsTheyStand, arrange.PlugsAsTheyAre, nil)
 	if err != nil {
@@ -158,37 +148,6 @@ func (b *Bench) complete(ctx context.Context, m *arrange.Model, now []pack.Place
 	return true
 }
 
-// learn works out once what the plan's cables, power and findings are.
-func (b *Bench) learn() {
-	b.once.Do(func() {
-		b.blocked, b.unfed, b.findings = map[string]bool{}, map[feed]bool{}, map[string]bool{}
-		q := b.plan.Clone()
-		b.power = power.Apply(q)
-		for i := range q.Lineups {
-			for _, id := range unfed(q, &q.Lineups[i]) {
-				b.unfed[feed{q.Lineups[i].Name, id}] = true
-			}
-		}
-		w := wiring.Wire(q)
-		b.kit = w.Kit
-		for _, l := range w.Wirings {
-			for _, c := range l.Cables {
-				if c.Blocked != "" {
-					b.blocked[cableName(&c)] = true
-				}
-			}
-		}
-		if b.opt.Brief {
-			return
-		}
-		for i, r := range check.All(q) {
-			for _, f := range r.Findings {
-				b.findings[findingKey(q.Lineups[i].Name, &f)] = true
-			}
-		}
-	})
-}
-
 // Try asks one question about a plan. The error is for a question that makes no
 // sense; a context that ends leaves what was proved until then.
 func Try(ctx context.Context, p *layout.Plan, q Question, opt Options) (*Answer, error) {
@@ -215,8 +174,7 @@ func (b *Bench) TryAll(ctx context.Context, qs []Question, told func(i int, a *A
 			return nil, err
 		}
 	}
-	b.learn()
-	one := *b.alone()
+	one := b.alone()
 	out := make([]*Answer, len(qs))
 	errs := make([]error, len(qs))
 	var group sync.WaitGroup

@@ -24,7 +24,10 @@
 // Only a unit of that set can make room by going, so only those are tried.
 //
 // The least growth is looked for with the set alone, which is quick and bounds
-// it from below, and then looked at with everything on the board.
+// it from below, then with everything on the board and no more room for plugs
+// than all choices need, then with plugs to choose. The largest growth is asked
+// for before those between; and an arrangement found tells by itself with how
+// little of the growth it would do.
 //
 // Searches are bounded by steps, in rounds of more and more, so that the answer
 // to the same question is the same on every machine unless the time is up.

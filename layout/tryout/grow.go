@@ -118,73 +118,54 @@ func grown(p *layout.Plan, slot string, g Growth, by layout.Length) *layout.Plan
 	return q
 }
 
-// grow finds the least growth up to the limit: first for the units that collide,
-// which no smaller one helps, then for everything.
+// grow finds the least growth up to the limit. What is refused is looked at in
+// problems of more and more:
+//
+//	the units that collide, in their line-ups      few and quick
+//	everything, plugs taking the least they can    what they refuse, all do
+//	everything, with plugs to choose               what these hold is the answer
+//
+// Each begins where the one before has left off: no less growth can do.
 func (f *finder) grow(ctx context.Context, g *Growth, limit layout.Length, opt pack.Options) (bool, error) {
-	const unit = int64(layout.Millimetre)
 	if limit < layout.Millimetre {
 		return false, nil
 	}
 	con := f.a.Conflict
-	some := func(by int64) *pack.Problem {
-		p := f.t.plan
-		if len(con.Lineups) < len(p.Lineups) {
-			p = arrange.Only(p, con.Lineups)
-		}
-		m, err := arrange.NewModel(grown(p, f.a.Question.Slot, *g, layout.Length(by)), nil, arrange.Apart, arrange.PlugsAtLeast, nil)
-		if err != nil {
-			return &pack.Problem{}
-		}
-		out := &pack.Problem{Obstacles: m.Problem().Obstacles}
-		for i, it := range m.Items() {
-			if slices.Contains(con.Units, it.Unit.ID) {
-				out.Items = append(out.Items, m.Problem().Items[i])
-			}
-		}
-		return out
-	}
 	few := opt
 	few.Complete = len(con.Units) <= fewItems
-	if res, err := pack.Solve(ctx, some(int64(limit)), few); err != nil || res.Verdict == pack.Impossible {
-		return false, err
-	}
-	part, err := pack.LeastGrowth(ctx, some, int64(limit), unit, few)
-	if err != nil || part.Enough < 0 {
-		return false, err
-	}
-	// With everything on the board no less can do.
-	from := part.Enough
-	models := map[int64]*arrange.Model{}
-	whole := func(by int64) *pack.Problem {
-		m, err := arrange.NewModel(grown(f.t.plan, f.a.Question.Slot, *g, layout.Length(from+by)), nil, arrange.Apart, arrange.PlugsToChoose, nil)
-		if err != nil {
-			return &pack.Problem{}
+	some := stretch{f: f, g: *g, plugs: arrange.PlugsAtLeast, units: con.Units, lineups: con.Lineups, opt: few}
+	whole := opt
+	whole.Complete = true // refusals are what is looked for here
+	all := stretch{f: f, g: *g, plugs: arrange.PlugsAtLeast, opt: whole}
+	last := stretch{f: f, g: *g, plugs: arrange.PlugsToChoose, opt: opt}
+	chooses := arrange.ChoosesPlugs(f.t.plan)
+	reach := growth{enough: 0, proved: true, top: millimetres(limit)}
+	done := &last
+	for _, s := range []*stretch{&some, &all, &last} {
+		if s == &all && !chooses {
+			continue
 		}
-		models[from+by] = m
-		return m.Problem()
-	}
-	first, err := pack.Solve(ctx, whole(0), opt)
-	if err != nil {
-		return false, err
-	}
-	all := pack.Growth{Enough: 0, TooLittle: -1, Places: first.Places}
-	if first.Verdict != pack.Fits {
-		if all, err = pack.LeastGrowth(ctx, whole, int64(limit)-from, unit, opt); err != nil || all.Enough < 0 {
+		if err := s.least(ctx, &reach); err != nil || reach.enough < 0 {
 			return false, err
 		}
+		if s == &all && s.stands() {
+			done = s // plugs were found that seat there
+			break
+		}
+		if s == &last && chooses && s.refused {
+			reach.proved = false // with other plugs less may do
+		}
 	}
-	g.By = layout.Length(from + all.Enough)
-	if m := models[int64(g.By)]; m == nil || !m.GoesIn(all.Places) || !m.Seats(all.Places) {
+	if !done.stands() {
 		return false, nil // perhaps, but not with what was found
 	}
-	if all.Enough == 0 {
-		g.Exact = part.TooLittle == part.Enough-unit
-	} else {
-		g.Exact = all.TooLittle == all.Enough-unit && !arrange.ChoosesPlugs(f.t.plan)
-	}
-	g.Case = g.What == GrowBoard && f.t.plan.Board.Case != nil && !f.goesInStill(models[int64(g.By)], all.Places)
+	m, places := done.found, done.places
+	g.By, g.Exact = layout.Length(reach.enough)*layout.Millimetre, reach.proved
+	g.Case = g.What == GrowBoard && f.t.plan.Board.Case != nil && !f.goesInStill(m, places)
 	return true, nil
 }
+
+func millimetres(l layout.Length) int64 { return int64(l / layout.Millimetre) }
 
 // goesInStill reports whether what the model's places say goes into the case of
 // the plan as it is.

@@ -50,12 +50,18 @@ type finder struct {
 	a     *Answer
 	// stay and move are what the two parts of the ladder have come to.
 	stay, move pack.Verdict
-	// in is the model of one line-up by itself, named by name, that is
-	// refused; nil if none is known to be.
-	in   *arrange.Model
-	name string
+	// no is what is refused, the model nil if nothing is known to be.
+	no refusal
 	// stuck: more steps would not decide more.
 	stuck bool
+}
+
+// refusal is a model without an arrangement, its line-ups, and the engine's
+// reason.
+type refusal struct {
+	m       *arrange.Model
+	lineups []string
+	reason  *pack.Reason
 }
 
 // Try asks one question.
@@ -130,7 +136,7 @@ func (f *finder) round(ctx context.Context) error {
 	if err := f.refused(ctx); err != nil {
 		return err
 	}
-	if f.in == nil {
+	if f.no.m == nil {
 		if err := f.moving(ctx); err != nil {
 			return err
 		}
@@ -225,7 +231,7 @@ func (f *finder) moving(ctx context.Context) error {
 			return err
 		}
 		if low.Verdict == pack.Impossible {
-			f.move = low.Verdict
+			f.move, f.no = low.Verdict, refusal{bare, f.everyLineup(), low.Reason}
 			return nil
 		}
 		if low.Proved && low.Dear > 0 {
@@ -270,7 +276,10 @@ func (f *finder) moving(ctx context.Context) error {
 		}
 	}
 	high.Proved = high.Proved && (!chooses || low.Proved)
-	if f.move = high.Verdict; f.move != pack.Fits {
+	if f.move = high.Verdict; f.move == pack.Impossible {
+		f.no = refusal{m, f.everyLineup(), high.Reason}
+	}
+	if f.move != pack.Fits {
 		return nil
 	}
 	return f.moved(ctx, m, high)

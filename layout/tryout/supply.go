@@ -25,8 +25,8 @@ func unfed(p *layout.Plan, l *layout.Lineup) []string {
 
 // feed says what feeds the tried unit, or who competes.
 func (f *finder) feed(ctx context.Context) {
-	f.b.learn()
 	p, a := f.t.plan, f.a
+	was, held := f.b.unfed()
 	u := f.t.unit
 	for _, l := range a.Lineups {
 		if r, ok := p.Feeds[l][u.ID]; ok {
@@ -37,7 +37,7 @@ func (f *finder) feed(ctx context.Context) {
 	for i := range p.Lineups {
 		l := &p.Lineups[i]
 		for _, id := range unfed(p, l) {
-			if !f.b.unfed[feed{l.Name, id}] {
+			if !was[feed{l.Name, id}] {
 				lost[id] = true
 			}
 		}
@@ -54,7 +54,7 @@ func (f *finder) feed(ctx context.Context) {
 		a.Power.OK, a.Power.Text = false, "No link of a supply is left for it."
 	default:
 		a.Power.Text = f.outputs()
-		if f.t.power == power.Tight && f.b.power == power.Holds {
+		if f.t.power == power.Tight && held == power.Holds {
 			a.Power.Text += " The headroom that the plan asks for is not kept any more."
 		}
 	}
@@ -111,8 +111,8 @@ func cableName(c *wiring.Cable) string { return fmt.Sprint(c.From, c.To) }
 // cables wires the line-ups as they would be from the kit there is, and lists
 // what is missing.
 func (f *finder) cables() {
-	f.b.learn()
 	p := f.a.Plan
+	_, blocked := f.b.kit()
 	missing := map[[2]string][][]missingCable{}
 	var pairs [][2]string
 	for i := range p.Lineups {
@@ -122,7 +122,7 @@ func (f *finder) cables() {
 		}
 		cables := wiring.Cables(p, l)
 		for _, c := range cables {
-			if c.Blocked != "" && !f.b.blocked[cableName(&c)] {
+			if c.Blocked != "" && !blocked[cableName(&c)] {
 				f.a.Blocked = append(f.a.Blocked, fmt.Sprintf("%s: no way for the cable from %s to %s: %s", l.Name, f.jack(c.From), f.jack(c.To), c.Blocked))
 			}
 		}
@@ -182,7 +182,8 @@ func (f *finder) lacking(lineup string, cs []wiring.Cable, pair [2]string) []mis
 	}
 	slices.SortStableFunc(need, func(a, b missingCable) int { return longest(a.cut, b.cut) })
 	var have []layout.Length
-	for _, k := range f.b.kit {
+	kit, _ := f.b.kit()
+	for _, k := range kit {
 		if pairOf(k.Plugs) == pair {
 			have = append(have, k.Cut)
 		}
@@ -235,10 +236,11 @@ func (f *finder) findings() {
 	if f.opt.Brief {
 		return
 	}
+	was := f.b.findings()
 	for i, r := range check.All(f.a.Plan) {
 		l := f.a.Plan.Lineups[i].Name
 		for _, x := range r.Findings {
-			known := f.b.findings[findingKey(l, &x)]
+			known := was[findingKey(l, &x)]
 			about := x.Code == power.NoOutput // said already
 			same := slices.ContainsFunc(f.a.Findings, func(y check.Finding) bool { return y.Code == x.Code && slices.Equal(y.Units, x.Units) })
 			if !known && !about && !same {

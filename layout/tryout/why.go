@@ -60,6 +60,20 @@ func (c *culprit) problem(set uint64) (*pack.Problem, []int) {
 	return p, items
 }
 
+// begin takes up the reason why all units together are refused, or looks for
+// one; it is false when they are not known to be.
+func (c *culprit) begin(reason *pack.Reason) bool {
+	all := uint64(1)<<len(c.units) - 1
+	if reason == nil {
+		return c.try(all) == pack.Impossible
+	}
+	c.why[all] = reason
+	if less := c.unitsOf(reason.Items); less != 0 && less != all {
+		c.try(less)
+	}
+	return true
+}
+
 func (c *culprit) try(set uint64) pack.Verdict {
 	for _, f := range c.fits {
 		if set&^f == 0 {
@@ -186,12 +200,15 @@ func setsOf(must uint64, n, size int) []uint64 {
 func (f *finder) explain(ctx context.Context) error {
 	opt := f.options()
 	opt.Steps = min(opt.Steps, reasonSteps)
-	in, m, err := f.where()
-	if err != nil {
-		return err
+	if f.no.m == nil {
+		m, err := arrange.NewModel(f.t.plan, nil, arrange.Apart, arrange.PlugsAtLeast, nil)
+		if err != nil {
+			return err
+		}
+		f.no = refusal{m, f.everyLineup(), nil}
 	}
-	c := newCulprit(ctx, m, opt)
-	if len(c.units) > 63 || c.try(1<<len(c.units)-1) != pack.Impossible {
+	c := newCulprit(ctx, f.no.m, opt)
+	if len(c.units) > 63 || !c.begin(f.no.reason) {
 		return nil
 	}
 	must := uint64(0)
@@ -201,14 +218,14 @@ func (f *finder) explain(ctx context.Context) error {
 		}
 	}
 	set, minimal, smallest := c.smallest(must)
-	con := &Conflict{Lineups: in, Minimal: minimal, Smallest: smallest}
+	con := &Conflict{Lineups: f.no.lineups, Minimal: minimal, Smallest: smallest}
 	for k, u := range c.units {
 		if set>>k&1 == 1 {
 			con.Units = append(con.Units, u.ID)
 		}
 	}
 	if r := c.why[set]; r != nil {
-		con.Why, _ = m.Reason(r)
+		con.Why, _ = f.no.m.Reason(r)
 	}
 	f.a.Conflict = con
 	f.tell()
@@ -265,25 +282,20 @@ func (f *finder) refused(ctx context.Context) error {
 			return err
 		}
 		if res.Verdict == pack.Impossible {
-			f.in, f.name, f.move = m, l, pack.Impossible
+			f.no, f.move = refusal{m, []string{l}, res.Reason}, pack.Impossible
 			return nil
 		}
 	}
 	return nil
 }
 
-// where returns the model that is refused, and its line-ups: one by itself, if
-// one is, else all.
-func (f *finder) where() ([]string, *arrange.Model, error) {
-	if f.in != nil {
-		return []string{f.name}, f.in, nil
-	}
-	m, err := arrange.NewModel(f.t.plan, nil, arrange.Apart, arrange.PlugsAtLeast, nil)
+// everyLineup lists the plan's line-ups.
+func (f *finder) everyLineup() []string {
 	var all []string
 	for i := range f.t.plan.Lineups {
 		all = append(all, f.t.plan.Lineups[i].Name)
 	}
-	return all, m, err
+	return all
 }
 
 // without tries to take out each unit that collides: no other can make room.
