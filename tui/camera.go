@@ -274,6 +274,9 @@ func (m *Model) caption() string {
 	if m.onTrial() {
 		text = append(text, m.tryCaption())
 	}
+	if m.onBoards() {
+		text = append(text, m.boardCaption())
+	}
 	if text == nil {
 		return ""
 	}

@@ -62,6 +62,7 @@ type Model struct {
 	ed      editing
 	leaves  map[string]*leaf // what stands on pages that take a while, by name
 	trial   *trial           // units being tried, nil as long as none were
+	boards  *boarding        // other boards, nil as long as none were tried
 	// cameFrom is the line-up that was on screen before.
 	cameFrom string
 	seen     view
@@ -93,6 +94,7 @@ type view struct {
 	grid    *sheet.Grid
 	gridOf  sheet.View
 	gridFor *layout.Plan
+	gridWhy what // whether something else than the plan is looked at
 	gridRow int // line-up that the grid's faulty units are of
 	trace   trace
 	around  around
@@ -172,6 +174,10 @@ func (m *Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		cmd = m.rested(msg)
 	case summedMsg:
 		m.summed(msg)
+	case boardKnownMsg:
+		cmd = m.boardKnown(msg)
+	case boardsDoneMsg:
+		m.boardsDone(msg)
 	case readyMsg:
 		m.readied(msg)
 	case provedMsg:
@@ -200,6 +206,7 @@ func (m *Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		m.completed(msg)
 	}
 	m.settle()
+	m.followBoards()
 	return m, tea.Batch(cmd, m.followTrial(), m.follow(), m.followFastener(), m.followLeaf(), m.putBy())
 }
 
@@ -260,6 +267,8 @@ func (m *Model) plan() *layout.Plan {
 	switch {
 	case m.onTrial():
 		return m.trial.plan()
+	case m.onBoards():
+		return m.boards.plan()
 	case draft != nil:
 		return draft
 	case m.offer != nil:

@@ -6,18 +6,20 @@ import tea "github.com/charmbracelet/bubbletea"
 type mode int
 
 const (
-	onBoard   mode = iota
-	showing        // what the drawing shows
-	pairing        // the chosen unit with another one
-	looking        // for a unit, by typing
-	naming         // the file to save under
-	asking         // a question with a few answers
-	reading        // a page of text
-	listing        // things of the plan to choose from
-	searching      // the same, narrowed down by typing
-	filling        // in a form
-	trying         // units in a slot
-	sifting        // what to try, by typing
+	onBoard      mode = iota
+	showing           // what the drawing shows
+	pairing           // the chosen unit with another one
+	looking           // for a unit, by typing
+	naming            // the file to save under
+	asking            // a question with a few answers
+	reading           // a page of text
+	listing           // things of the plan to choose from
+	searching         // the same, narrowed down by typing
+	filling           // in a form
+	trying            // units in a slot
+	sifting           // what to try, by typing
+	comparing         // other boards
+	sizingBoards      // by typing
 	modeCount
 )
 
@@ -59,11 +61,13 @@ func newModes() *keyMap {
 			says: strong(func(m *Model) string { return m.question.text })}, // the answers are in the line of hints
 		reading: {name: "On a page like this one", table: pageTable(), letters: pageLetters(), other: (*Model).pageLetter,
 			hints: (*Model).pageHints},
-		listing:   {name: "In a list of the plan's things (after P, A, C or N)", table: listTable(), letters: listLetters(), hints: (*Model).listHints, says: (*Model).pileSays},
-		searching: {name: "In the catalog (after A)", table: listTable(), other: (*Model).typeInList, typing: true, hints: (*Model).listHints, says: (*Model).pileSays},
-		filling:   {name: "In a form", table: formTable(), other: (*Model).typeInForm, typing: true, hints: (*Model).formHints, says: (*Model).pileSays},
-		trying:    {table: tryingTable(), hints: (*Model).tryHints, says: (*Model).trySays},
-		sifting:   {table: siftTable(), other: (*Model).siftTyped, typing: true, hints: tableHints, says: strong((*Model).siftText)},
+		listing:      {name: "In a list of the plan's things (after P, A, C or N)", table: listTable(), letters: listLetters(), hints: (*Model).listHints, says: (*Model).pileSays},
+		searching:    {name: "In the catalog (after A)", table: listTable(), other: (*Model).typeInList, typing: true, hints: (*Model).listHints, says: (*Model).pileSays},
+		filling:      {name: "In a form", table: formTable(), other: (*Model).typeInForm, typing: true, hints: (*Model).formHints, says: (*Model).pileSays},
+		trying:       {table: tryingTable(), hints: (*Model).tryHints, says: (*Model).trySays},
+		comparing:    {table: comparingTable(), hints: (*Model).boardsHints, says: (*Model).boardSays},
+		sizingBoards: {table: sizingTable(), other: (*Model).typed, typing: true, hints: tableHints, says: strong((*Model).sizingText)},
+		sifting:      {table: siftTable(), other: (*Model).siftTyped, typing: true, hints: tableHints, says: strong((*Model).siftText)},
 	}
 }
 

@@ -62,7 +62,7 @@ func (m *Model) point(msg tea.MouseMsg) tea.Cmd {
 // onDrawing reports whether the board is on screen and is not in use by a
 // question or a line to type into.
 func (m *Model) onDrawing() bool {
-	return m.mode == onBoard || m.mode == showing || m.mode == pairing || m.mode == trying
+	return m.mode == onBoard || m.mode == showing || m.mode == pairing || m.mode == trying || m.mode == comparing
 }
 
 // click chooses what is at a cell of the screen.
@@ -94,6 +94,10 @@ func (m *Model) click(x, y int) tea.Cmd {
 	case m.mode == trying && a.list.holds(x, y):
 		if i := m.sideAt(m.tryRows(), m.trial.chosen, y-a.list.y); i >= 0 {
 			m.chooseTry(i)
+		}
+	case m.mode == comparing && a.list.holds(x, y):
+		if i := m.sideAt(m.boardRows(), m.boards.chosen, y-a.list.y); i >= 0 {
+			m.boards.chosen = i
 		}
 	case a.list.holds(x, y):
 		m.clickUnit(m.listed(y - a.list.y))
@@ -132,7 +136,7 @@ func (m *Model) clickUnit(id string) {
 func (m *Model) clickBoard(x, y int) {
 	g := m.drawing()
 	id := g.At(x-m.areas.board.x, y-m.areas.board.y).Unit
-	if m.mode == trying {
+	if m.mode == trying || m.mode == comparing {
 		m.grabBoard(x, y) // its units stay where they are
 		return
 	}
@@ -228,6 +232,8 @@ func (m *Model) wheel(up bool, x, y int) {
 		m.zoom(up, x-m.areas.board.x, y-m.areas.board.y)
 	case m.mode == trying && m.areas.list.holds(x, y):
 		m.browseTries(map[bool]string{true: "up", false: "down"}[up])
+	case m.mode == comparing && m.areas.list.holds(x, y):
+		m.browseBoards(map[bool]string{true: "up", false: "down"}[up])
 	case m.mode != onBoard:
 	case m.areas.list.holds(x, y):
 		m.nextUnit(map[bool]string{true: "shift+tab", false: "tab"}[up])

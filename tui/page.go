@@ -43,6 +43,8 @@ func (m *Model) open(p page) {
 		p.back = m.page.back
 	case m.onTrial():
 		p.back = trying
+	case m.onBoards():
+		p.back = comparing
 	}
 	m.mode, m.page, m.held = reading, p, 0
 }

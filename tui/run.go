@@ -33,7 +33,10 @@ type Options struct {
 
 	// TryFor is how long one unit is tried in a slot; 0 for 10 s.
 	TryFor time.Duration
+	// BoardsFor is how long other boards are tried; 0 for two minutes.
+	BoardsFor time.Duration
 
+	compare comparer      // compareBoards where nil
 	prepare preparer      // prepareBench where nil
 	arrange arranger      // arrange.Arrange where nil
 	sum     summer        // sumUp where nil
@@ -183,6 +186,9 @@ func (o Options) withDefaults() Options {
 	}
 	if o.prepare == nil {
 		o.prepare = prepareBench
+	}
+	if o.compare == nil {
+		o.compare = compareBoards
 	}
 	if o.sum == nil {
 		o.sum = sumUp

@@ -56,6 +56,9 @@ func (m *Model) broke(msg brokenMsg) {
 	if msg.during == layingFastener {
 		m.bedding.laying = false
 	}
+	if b := m.boards; b != nil && msg.during == tryingBoards {
+		b.running, b.cancel, b.failed = false, nil, "a fault of this program"
+	}
 	m.trialBroke(msg.during, "a fault of this program")
 	if msg.during == makingPage {
 		m.leaves = nil

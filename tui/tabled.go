@@ -13,13 +13,16 @@ func (m *Model) tabled(head []string, rows [][]string, w int) [][]string {
 			wide[i] = max(wide[i], cells(m.ascii(clean(r[i]))))
 		}
 	}
-	const gap = 2
-	used := 0
+	const least = 8 // of the last column
+	gap, used := 2, 0
 	for i := range n - 1 {
 		wide[i] = min(wide[i], max(w/3, 8))
-		used += wide[i] + gap
+		used += wide[i]
 	}
-	wide[n-1] = max(w-used, 10)
+	if used+(n-1)*gap+least > w {
+		gap = 1
+	}
+	wide[n-1] = max(w-used-(n-1)*gap, least)
 	set := func(r []string) []string {
 		rest := wrap(m.ascii(clean(r[n-1])), wide[n-1])
 		if len(rest) == 0 {

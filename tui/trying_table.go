@@ -60,11 +60,10 @@ func siftTable() table {
 
 func nowTry(m *Model) (string, bool) {
 	p := m.history.Plan()
+	why, ok := nowAlone(m)
 	switch {
-	case m.offer != nil:
-		return "enter takes this arrangement, esc drops it", false
-	case m.job != nil && !(m.job.own && m.job.best != nil):
-		return "arranging is going on: enter takes the best so far, esc stops it", false
+	case !ok:
+		return why, false
 	case len(p.Slots) == 0:
 		return "this plan has no slot to try a unit in", false
 	}
@@ -76,11 +75,11 @@ func nowTry(m *Model) (string, bool) {
 	return "try units in slot " + clean(p.Slots[0].Name) + ": do they fit, and what moves", true
 }
 
-// tryNows are only asked for while units are tried; the help asks always.
-func onTrialNow(f func(m *Model) (string, bool), else_ string) func(m *Model) (string, bool) {
+// onTrialNow is for what is only asked for while units are tried; the help asks always.
+func onTrialNow(f func(m *Model) (string, bool), otherwise string) func(m *Model) (string, bool) {
 	return func(m *Model) (string, bool) {
 		if !m.onTrial() {
-			return else_, false
+			return otherwise, false
 		}
 		return f(m)
 	}

@@ -36,6 +36,9 @@ func (m *Model) besideLines() []string {
 	if m.onTrial() {
 		return m.trySideLines()
 	}
+	if m.onBoards() {
+		return m.boardSideLines()
+	}
 	return m.listLines()
 }
 
@@ -43,6 +46,9 @@ func (m *Model) besideLines() []string {
 func (m *Model) aboutLines() []string {
 	if m.onTrial() {
 		return m.tryDetail()
+	}
+	if m.onBoards() {
+		return m.boardDetail()
 	}
 	return m.detailLines()
 }
@@ -121,13 +127,32 @@ func (m *Model) boardView() sheet.View {
 func (m *Model) drawing() *sheet.Grid {
 	v := m.boardView()
 	s := m.look()
-	if s.grid == nil || s.gridFor != s.plan || s.gridRow != m.lineup || !sameView(s.gridOf, v) {
-		s.gridFor, s.gridRow, s.gridOf = s.plan, m.lineup, v
+	if s.grid == nil || s.gridFor != s.plan || s.gridWhy != m.what() || s.gridRow != m.lineup || !sameView(s.gridOf, v) {
+		s.gridFor, s.gridWhy, s.gridRow, s.gridOf = s.plan, m.what(), m.lineup, v
 		v.Faulty = s.faulty[min(m.lineup, len(s.faulty)-1)]
 		v.Caption, v.Pieces, v.Before = m.caption(), m.bedding.pieces(), m.stoodBefore()
 		s.grid = sheet.Redraw(s.grid, m.plan(), v)
 	}
 	return s.grid
+}
+
+// what is on screen: the plan, or something that is only tried.
+type what int
+
+const (
+	itself what = iota
+	unitsTried
+	boardsTried
+)
+
+func (m *Model) what() what {
+	switch {
+	case m.onTrial():
+		return unitsTried
+	case m.onBoards():
+		return boardsTried
+	}
+	return itself
 }
 
 // stoodBefore is where units stood that what is tried moves or takes away.

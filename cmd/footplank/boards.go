@@ -7,7 +7,6 @@ import (
 	"math"
 	"os"
 	"os/signal"
-	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -153,7 +152,7 @@ func (a *boarding) run(ctx context.Context, p *layout.Plan, opt boards.Options) 
 		}
 		var up layout.Size
 		if a.up != "" {
-			if up, err = boardSize(a.up, p.LengthUnit); err != nil {
+			if up, err = boards.ParseSize(a.up, p.LengthUnit); err != nil {
 				return nil, fmt.Errorf("--up-to: %w", err)
 			}
 		}
@@ -162,7 +161,7 @@ func (a *boarding) run(ctx context.Context, p *layout.Plan, opt boards.Options) 
 	list := []boards.Candidate{boards.Own(p)}
 	var sizes []layout.Size
 	for _, s := range a.sizes {
-		size, err := boardSize(s, p.LengthUnit)
+		size, err := boards.ParseSize(s, p.LengthUnit)
 		if err != nil {
 			return nil, fmt.Errorf("--sizes: %w", err)
 		}
@@ -179,24 +178,6 @@ func (a *boarding) run(ctx context.Context, p *layout.Plan, opt boards.Options) 
 		list = append(list, boards.OfCatalog(c)...)
 	}
 	return boards.Compare(ctx, p, list, opt)
-}
-
-// boardSize reads "560x330" or "24inx12in"; in "24x12in" the unit behind the depth
-// is the width's too.
-func boardSize(s string, bare layout.LengthUnit) (layout.Size, error) {
-	wide, deep, ok := strings.Cut(strings.ToLower(s), "x")
-	if !ok || strings.Contains(deep, "x") {
-		return layout.Size{}, fmt.Errorf("%q: want width x depth, like 560x330 or 24x12in", s)
-	}
-	const number = "+-0123456789./ "
-	if strings.Trim(wide, number) == "" {
-		wide += strings.TrimLeft(deep, number)
-	}
-	w, d, err := parseSize(wide+"x"+deep, bare)
-	if err != nil {
-		return layout.Size{}, fmt.Errorf("%q: %w", s, err)
-	}
-	return layout.Size{W: w, D: d}, nil
 }
 
 // boardLine is the progress shown after a board.

@@ -1,0 +1,402 @@
+package tui
+
+import (
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"footplank/layout"
+	"footplank/layout/boards"
+	"footplank/layout/sheet"
+	"footplank/pack"
+)
+
+const (
+	boardsGroup = "While you look at other boards (after b)"
+	sizeGroup   = "While you type sizes of boards (after b 2 or b 3)"
+)
+
+// comparingTable is what the keys do while other boards are tried.
+func comparingTable() table {
+	t := table{
+		{bind("up down", "up", "down", "tab", "shift+tab"), boardsGroup, always("the smaller or the larger board; a click does too"), (*Model).browseBoards},
+		{bind("enter", "enter"), boardsGroup, nowTakeBoard, do((*Model).takeBoard)},
+		{bind("esc", "esc", "q"), boardsGroup, always("back to your board: the plan stays as it is"), do((*Model).leaveBoards)},
+		{bind("1", "1"), boardsGroup, always("try the boards of the catalog"), do(func(m *Model) tea.Cmd {
+			m.boards.sizes, m.boards.step = "", 0
+			return m.compare()
+		})},
+		{bind("2", "2"), boardsGroup, always("try boards of sizes that you type"), do(func(m *Model) tea.Cmd { return m.startSizing(someSizes) })},
+		{bind("3", "3"), boardsGroup, always("find the smallest boards: less width against more depth, in steps"), do(func(m *Model) tea.Cmd { return m.startSizing(stairStep) })},
+		{bind("m", "m"), boardsGroup, nowBoardMount, do((*Model).nextBoardMount)},
+		{bind("k", "k"), boardsGroup, nowBoardCase, do((*Model).toggleBoardCase)},
+		{bind("x", "x"), boardsGroup, nowStopBoards, do((*Model).stopComparing)},
+		{bind("w", "w"), boardsGroup, nowBoardsPage, do((*Model).boardsPage)},
+		{bind("i", "i"), boardsGroup, nowBoardPage, do((*Model).boardPage)},
+		{bind("l L", "l", "L"), boardsGroup, nowLineup, (*Model).nextLineup},
+	}
+	return append(t, lookTable(boardsGroup)...)
+}
+
+// sizingTable is what the keys do while sizes are typed.
+func sizingTable() table {
+	return table{
+		{bind("enter", "enter"), sizeGroup, always("try them"), do((*Model).sized)},
+		{bind("esc", "esc"), sizeGroup, always("leave it as it was"), do(func(m *Model) tea.Cmd { m.mode = comparing; return nil })},
+	}
+}
+
+func nowBoards(m *Model) (string, bool) {
+	if why, ok := nowAlone(m); !ok {
+		return why, false
+	}
+	return "other boards: on which do all line-ups fit, which is the smallest", true
+}
+
+// nowAlone says why nothing else can be tried while an arrangement is sought.
+func nowAlone(m *Model) (string, bool) {
+	switch {
+	case m.offer != nil:
+		return "enter takes this arrangement, esc drops it", false
+	case m.job != nil && !(m.job.own && m.job.best != nil):
+		return "arranging is going on: enter takes the best so far, esc stops it", false
+	}
+	return "", true
+}
+
+func onBoardsNow(f func(m *Model) (string, bool), otherwise string) func(m *Model) (string, bool) {
+	return func(m *Model) (string, bool) {
+		if !m.onBoards() {
+			return otherwise, false
+		}
+		return f(m)
+	}
+}
+
+var nowTakeBoard = onBoardsNow(func(m *Model) (string, bool) {
+	b := m.boards.board()
+	switch {
+	case b == nil:
+		return "no board is known yet", false
+	case b.Plan == nil:
+		return "not everything fits on this board, so it cannot be taken", false
+	case m.stale():
+		return "it was tried for the plan as it was before your edits: x tries it anew", false
+	}
+	return "take the board " + m.boardSize(b) + " with everything arranged on it", true
+}, "take the board on screen")
+
+var nowBoardMount = onBoardsNow(func(m *Model) (string, bool) {
+	return "now " + mountWords[m.boards.mount] + "; next: " + mountWords[mountAfter(m.boards.mount)], true
+}, "whether fixed and pinned units may move")
+
+var mountWords = map[boards.Mounting]string{
+	"":               "fixed units may move, pinned ones not",
+	boards.KeepFixed: "fixed units keep their places",
+	boards.FreeAll:   "pinned units may move too",
+}
+
+func mountAfter(b boards.Mounting) boards.Mounting {
+	return map[boards.Mounting]boards.Mounting{"": boards.KeepFixed, boards.KeepFixed: boards.FreeAll, boards.FreeAll: ""}[b]
+}
+
+func (m *Model) nextBoardMount() tea.Cmd {
+	m.boards.mount = mountAfter(m.boards.mount)
+	return m.compare()
+}
+
+var nowBoardCase = onBoardsNow(func(m *Model) (string, bool) {
+	switch {
+	case m.history.Plan().Board.Case == nil:
+		return "this plan has no case", false
+	case m.boards.noCase:
+		return "count the case again", true
+	}
+	return "leave the case out of account", true
+}, "whether the case counts")
+
+func (m *Model) toggleBoardCase() tea.Cmd {
+	m.boards.noCase = !m.boards.noCase
+	return m.compare()
+}
+
+var nowStopBoards = onBoardsNow(func(m *Model) (string, bool) {
+	if m.boards.running {
+		return "stop trying; what is known stays", true
+	}
+	return "try them anew", true
+}, "stop trying boards; what is known stays")
+
+var nowBoardsPage = onBoardsNow(func(m *Model) (string, bool) {
+	if len(m.boards.known) == 0 {
+		return "no board is known yet", false
+	}
+	return "all " + digits(len(m.boards.known)) + " that are known, as a table", true
+}, "all boards that are known, as a table")
+
+var nowBoardPage = onBoardsNow(func(m *Model) (string, bool) {
+	if m.boards.board() == nil {
+		return "no board is known yet", false
+	}
+	return "about this board, and what was assumed, on a page", true
+}, "about the board on screen, on a page")
+
+func (m *Model) browseBoards(pressed string) tea.Cmd {
+	b := m.boards
+	by := 1
+	if pressed == "up" || pressed == "shift+tab" {
+		by = -1
+	}
+	b.chosen = min(max(b.chosen+by, 0), max(len(b.known)-1, 0))
+	return nil
+}
+
+// boardSize names a board by its size, and its name if it has one.
+func (m *Model) boardSize(b *boards.Board) string {
+	s := m.length(b.W) + " × " + m.lengthUnit(b.D)
+	if b.Name != "" {
+		s += " (" + clean(b.Name) + ")"
+	}
+	return s
+}
+
+// What is on screen.
+
+func (m *Model) boardRows() []sideRow {
+	b, s := m.boards, &m.styles.sign
+	small := b.smallest()
+	var out []sideRow
+	for i, x := range b.known {
+		r := sideRow{item: i, text: m.length(x.W) + "×" + m.length(x.D)}
+		if x.Name != "" {
+			r.text += " " + clean(x.Name)
+		}
+		switch {
+		case x.Works:
+			r.mark, r.look, r.tail = s.good, m.styles.good, "works"
+			if i == small {
+				r.tail = "smallest"
+			}
+		case x.Verdict == pack.Impossible:
+			r.mark, r.look, r.tail = s.fault, m.styles.fault, "too small"
+		case x.Verdict == pack.Undecided:
+			r.mark, r.look, r.tail = s.empty, m.styles.caution, "undecided"
+		default:
+			r.mark, r.look, r.tail = s.caution, m.styles.caution, "but"
+		}
+		out = append(out, r)
+	}
+	if rest := b.total - len(b.known); b.running {
+		text := "more to come"
+		if rest > 0 {
+			text = digits(rest) + " to come"
+		}
+		out = append(out, sideRow{item: -1, text: text + s.more})
+	}
+	return out
+}
+
+func (m *Model) boardSideLines() []string {
+	b := m.boards
+	head := plural(len(b.known), "board")
+	if i := b.smallest(); i >= 0 {
+		head += ", smallest " + m.length(b.known[i].W) + "×" + m.length(b.known[i].D)
+	}
+	return m.sideLines(head, m.boardRows(), b.chosen)
+}
+
+// boardFigures is what the chosen board measures, weighs and takes.
+func (m *Model) boardFigures(x *boards.Board) string {
+	if x.Plan == nil {
+		return "Not everything has a place on it."
+	}
+	parts := []string{"board " + m.mass(x.Mass), "loaded " + m.mass(x.Rig), m.cable(x.Cable) + " of cable in the kit"}
+	if s, ok := x.LeastSpare(); ok {
+		parts = append(parts, m.surface(s.Area)+" free in the slots")
+	}
+	if x.Case != boards.Unasked {
+		parts = append(parts, "case: "+goesWords[x.Case])
+	}
+	if x.Price != nil {
+		parts = append(parts, clean(x.Price.String()))
+	}
+	return sentence(strings.Join(parts, ", "))
+}
+
+var goesWords = map[boards.Goes]string{boards.Yes: "it goes in", boards.No: "it does not go in", boards.NotSo: "not as arranged here"}
+
+// surface writes an area in cm² or in².
+func (m *Model) surface(a int64) string {
+	if m.plan().LengthUnit == layout.Inches {
+		in := int64(layout.Inch)
+		return digits(int((a+in*in/2)/(in*in))) + " in²"
+	}
+	cm := int64(layout.Centimetre)
+	return digits(int((a+cm*cm/2)/(cm*cm))) + " cm²"
+}
+
+func (m *Model) boardDetail() []string {
+	a, x := m.areas.detail, m.boards.board()
+	tail := m.styles.sign.ellipsis
+	if x == nil {
+		return block([]string{" " + m.ascii(m.boardHow())}, a.w, a.h, tail)
+	}
+	if a.h <= 2 {
+		return block([]string{" " + m.styles.strong.over(m.ascii(m.boardSize(x))) + m.ascii(". "+m.boardHow()), " " + m.ascii(m.boardFigures(x))}, a.w, a.h, tail)
+	}
+	lines := m.boardLinesOf(a.w - 4)
+	for i := range lines {
+		lines[i] = "  " + lines[i]
+	}
+	return block(lines, a.w, a.h, tail)
+}
+
+// boardHow says which boards are tried and by which rules.
+func (m *Model) boardHow() string {
+	b := m.boards
+	what := "Boards of the catalog"
+	switch {
+	case b.step > 0:
+		what = "The smallest in steps of " + m.lengthUnit(b.step)
+	case b.sizes != "":
+		what = "Boards of your sizes"
+	}
+	s := what + "; " + mountWords[b.mount]
+	if b.noCase {
+		s += "; the case does not count"
+	}
+	return s + "."
+}
+
+// boardLinesOf is all there is to say of the chosen board.
+func (m *Model) boardLinesOf(w int) []string {
+	x := m.boards.board()
+	if x == nil {
+		return nil
+	}
+	lines := []string{m.styles.title.over(m.ascii(m.boardSize(x)))}
+	add := func(s string) {
+		if s != "" {
+			lines = append(lines, "")
+			lines = append(lines, wrap(m.ascii(s), w)...)
+		}
+	}
+	_, said := m.boardState()
+	add(said)
+	add(m.boardFigures(x))
+	if x.Plan != nil {
+		add("Cabin bag of 56 × 36 × 23 cm: " + cmpOr(goesWords[x.CarryOn], "not known") + ". Bag for the hold: " + cmpOr(goesWords[x.Checked], "not known") + ". Carriers differ.")
+	}
+	add(m.boardHow())
+	if r := m.boards.result; r != nil {
+		for _, s := range r.Rules {
+			add(clean(s))
+		}
+		for _, s := range r.Same {
+			add("On any board: " + clean(s))
+		}
+	}
+	return lines
+}
+
+func cmpOr(s, otherwise string) string {
+	if s == "" {
+		return otherwise
+	}
+	return s
+}
+
+func (m *Model) boardSays() (paint, string) {
+	if m.note.text != "" {
+		return paint{}, m.note.text
+	}
+	return m.boardState()
+}
+
+// boardState is the verdict on the chosen board, or how far the work is.
+func (m *Model) boardState() (paint, string) {
+	b := m.boards
+	x, going := b.board(), ""
+	if b.running {
+		going = " " + digits(len(b.known)) + " known so far; x stops."
+		if b.total > 0 {
+			going = " " + digits(len(b.known)) + " of " + digits(b.total) + " known; x stops."
+		}
+	}
+	switch {
+	case b.failed != "":
+		return m.styles.fault, "Nothing was tried: " + sentence(b.failed)
+	case x == nil && b.running:
+		return m.styles.strong, "Trying boards: do all line-ups fit, arranged anew?" + going
+	case x == nil:
+		return paint{}, "No board is known. x tries them, 2 takes sizes that you type."
+	case m.stale():
+		return m.styles.caution, "Of the plan as it was before your edits; x tries anew."
+	}
+	look, s := m.styles.good, m.styles.sign.good+" All line-ups fit. "
+	switch words := clean(sheet.BoardAnswer(x)); {
+	case x.Works:
+		if b.chosen == b.smallest() {
+			s = m.styles.sign.good + " The smallest that is known to work. "
+		}
+		s += words
+	case x.Verdict == pack.Impossible:
+		look, s = m.styles.fault, m.styles.sign.fault+" "+sentence(words)
+	case x.Verdict == pack.Undecided:
+		look, s = m.styles.caution, m.styles.sign.empty+" "+sentence(words)
+	default:
+		look, s = m.styles.caution, m.styles.sign.caution+" "+sentence(words)
+	}
+	return look, strings.TrimSpace(s) + going
+}
+
+func (m *Model) boardCaption() string {
+	b := m.boards
+	if x := b.board(); x != nil && x.Plan != nil {
+		return "As it would be on " + m.length(x.W) + " × " + m.lengthUnit(x.D)
+	}
+	return "Your board as it is"
+}
+
+// boardsPage is a table of all boards that are known.
+func (m *Model) boardsPage() tea.Cmd {
+	m.open(page{title: "Boards; the smallest that works has a *", items: (*Model).boardItems, pick: func(m *Model, i int) { m.boards.chosen = i }, chosen: m.boards.chosen})
+	return nil
+}
+
+func (m *Model) boardItems(w int) [][]string {
+	b, small := m.boards, m.boards.smallest()
+	var rows [][]string
+	for i, x := range b.known {
+		row := sheet.BoardRow(b.base, x)
+		if i == small {
+			row[0] = "* " + row[0]
+		}
+		rows = append(rows, row)
+	}
+	return m.tabled(sheet.BoardColumns(b.base), rows, w)
+}
+
+func (m *Model) boardPage() tea.Cmd {
+	m.open(page{title: "This board", lines: (*Model).boardLinesOf})
+	return nil
+}
+
+func (m *Model) boardsHints() []hint {
+	s := &m.styles.sign
+	return []hint{{key: "enter", what: "take it"}, {key: s.up + s.down, what: "others", press: "down"}, {key: "2", what: "sizes"}, {key: "3", what: "smallest"},
+		{key: "x", what: "stop"}, {key: "w", what: "table"}, {key: "i", what: "about"}, {key: "m", what: "mounting"}, {key: "k", what: "case"}, {key: "1", what: "catalog"},
+		{key: "l", what: "line-up"}, {key: "d", what: "view"}, {key: "?", what: "help"}, {key: "esc", what: "back"}}
+}
+
+func (m *Model) sizingText() string {
+	b := m.boards
+	text := "Sizes of boards: " + m.typedText(34) + "  width x depth, like 560x330, 24x12in"
+	if b.asking == stairStep {
+		text = "In steps of: " + m.typedText(12) + "  a length, like 20mm or 1/2in"
+	}
+	if b.wrong != "" {
+		text += "  " + sentence(b.wrong)
+	}
+	return text
+}
