@@ -95,7 +95,7 @@ type view struct {
 	gridOf  sheet.View
 	gridFor *layout.Plan
 	gridWhy what // whether something else than the plan is looked at
-	gridRow int // line-up that the grid's faulty units are of
+	gridRow int  // line-up that the grid's faulty units are of
 	trace   trace
 	around  around
 	// Texts of findings in lines of a width.
