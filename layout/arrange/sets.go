@@ -233,6 +233,10 @@ func (s *sorter) sorted(all uint64, done bool) (*LineupSets, error) {
 			return cmp.Or(d, cmp.Compare(bits.Reverse64(b), bits.Reverse64(a)))
 		}
 	}
+	// What was found to fit on the way to a clash may be part of another set.
+	s.fit = slices.DeleteFunc(slices.Clone(s.fit), func(f uint64) bool {
+		return slices.ContainsFunc(s.fit, func(g uint64) bool { return g != f && f&^g == 0 })
+	})
 	slices.SortFunc(s.fit, order(true))
 	slices.SortFunc(s.clash, order(false))
 	for _, set := range s.clash {
