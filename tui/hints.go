@@ -115,13 +115,13 @@ func (m *Model) boardHints() []hint {
 		return append([]hint{{key: "k", what: "next cable"}, {key: "K", what: "back"}, {key: "x", what: "kit"}, {key: "e", what: "power"},
 			{key: "c", what: "runs"}, {key: "l", what: "line-up"}, {key: "esc", what: "leave"}}, end...)
 	case m.unit() != nil:
-		return append([]hint{{key: "space", what: "pick up"}, {key: "t", what: "turn"}, {key: "n", what: "neighbour"}, {key: "p", what: "pin"},
+		return append([]hint{{key: "space", what: "pick up"}, {key: "E", what: "its card"}, {key: "t", what: "turn"}, {key: "n", what: "neighbour"}, {key: "p", what: "pin"},
 			{key: "f", what: "next finding"}, {key: "a", what: "arrange"}, {key: "u", what: "undo"}, {key: "s", what: "save"}, {key: "z", what: "close up"},
 			{key: "i", what: "about it"}, {key: "m", what: "mount"}, {key: "l", what: "line-up"}, {key: "v", what: "show"}, {key: "c", what: "runs"},
 			{key: "k", what: "its cables"}, {key: "d", what: "view"}, {key: "e", what: "power"}, {key: "x", what: "kit"}, {key: "o", what: "surface"},
 			{key: "/", what: "find"}}, end...)
 	}
-	return append([]hint{{key: "tab", what: "choose"}, {key: "/", what: "find"}, {key: "a", what: "arrange"}, {key: "l", what: "line-up"},
+	return append([]hint{{key: "tab", what: "choose"}, {key: "/", what: "find"}, {key: "A", what: "add"}, {key: "P", what: "plan"}, {key: "a", what: "arrange"}, {key: "l", what: "line-up"},
 		{key: "f", what: "findings"}, {key: "v", what: "show"}, {key: "u", what: "undo"}, {key: "s", what: "save"}, {key: "d", what: "view"},
 		{key: "+", what: "zoom"}, {key: "c", what: "runs"}, {key: "k", what: "cables"}, {key: "e", what: "power"}, {key: "x", what: "kit"},
 		{key: "w", what: "all findings"}}, end...)

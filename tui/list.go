@@ -85,6 +85,7 @@ func (l *list) now(m *Model) (item, bool) {
 
 // step goes by so many items; headings are passed over.
 func (l *list) step(m *Model, by int) {
+	l.now(m) // a heading is never what one goes on from
 	all := l.shown(m, listWidth(m))
 	way := 1
 	if by < 0 {

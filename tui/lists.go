@@ -26,7 +26,7 @@ func planList() *list {
 func (m *Model) planItems() []item {
 	p := m.history.Plan()
 	b := &p.Board
-	row := func(id, name, what string) item { return item{id: id, text: pad([]int{22}, name, what)} }
+	row := func(id, name, what string) item { return item{id: id, text: m.pad([]int{22}, name, what)} }
 	slots := "none: a slot is a region whose units change from gig to gig"
 	if len(p.Slots) > 0 {
 		slots = names(len(p.Slots), func(i int) string { return p.Slots[i].Name })
@@ -177,7 +177,7 @@ func (m *Model) unitItems() []item {
 		case edit.Passes(u):
 			in = "not in the chain"
 		}
-		out[i] = item{id: u.ID, n: i, text: pad([]int{22, m.sizeColumn(), 10, 5}, u.Label, m.sizeOf(u.Body), drawOf(u), string(u.Mount), in)}
+		out[i] = item{id: u.ID, n: i, text: m.pad([]int{22, m.sizeColumn(), 10, 5}, u.Label, m.sizeOf(u.Body), drawOf(u), string(u.Mount), in)}
 	}
 	return out
 }
@@ -247,7 +247,7 @@ func (m *Model) formItems(w int) []item {
 			out = append(out, item{text: familyName(family), head: true})
 		}
 		out = append(out, item{id: f.Name, kind: family, more: f.Summary + ": " + m.sizeOf(f.Unit.Body) + ", " + drawOf(&f.Unit) + ".",
-			text: pad([]int{19, size, 9}, f.Name, m.sizeOf(f.Unit.Body), drawOf(&f.Unit), f.Summary)})
+			text: m.pad([]int{19, size, 9}, f.Name, m.sizeOf(f.Unit.Body), drawOf(&f.Unit), f.Summary)})
 	}
 	return out
 }
@@ -299,7 +299,7 @@ func jackList(id string) *list {
 				if j.PlugGiven {
 					plug = j.Plug.Name
 				}
-				out[i] = item{id: j.ID, n: i, text: pad([]int{12, 10, 4, 24}, j.ID, string(j.Kind), string(j.Dir),
+				out[i] = item{id: j.ID, n: i, text: m.pad([]int{12, 10, 4, 24}, j.ID, string(j.Kind), string(j.Dir),
 					j.Wall.String()+", "+m.lengthUnit(j.Along)+" along", plug)}
 			}
 			return out

@@ -18,7 +18,7 @@ func riserList() *list {
 			b := &m.history.Plan().Board
 			out := make([]item, len(b.Risers))
 			for i, r := range b.Risers {
-				out[i] = item{id: r.Name, n: i, text: pad([]int{18, 22}, r.Name, m.length(r.At.W())+" x "+m.lengthUnit(r.At.D()), m.lengthUnit(r.Height)+" high")}
+				out[i] = item{id: r.Name, n: i, text: m.pad([]int{18, 22}, r.Name, m.length(r.At.W())+" x "+m.lengthUnit(r.At.D()), m.lengthUnit(r.Height)+" high")}
 			}
 			return out
 		},
@@ -45,7 +45,7 @@ func railList() *list {
 			b := &m.history.Plan().Board
 			out := make([]item, len(b.Rails))
 			for i, r := range b.Rails {
-				out[i] = item{n: i, text: pad([]int{10, 28}, "rail "+strconv.Itoa(i+1), m.lengthUnit(r.At.Y0)+" from the front", m.length(r.At.W())+" x "+m.lengthUnit(r.At.D()))}
+				out[i] = item{n: i, text: m.pad([]int{10, 28}, "rail "+strconv.Itoa(i+1), m.lengthUnit(r.At.Y0)+" from the front", m.length(r.At.W())+" x "+m.lengthUnit(r.At.D()))}
 			}
 			return out
 		},
@@ -72,7 +72,7 @@ func fixtureList() *list {
 			out := make([]item, len(b.Fixtures))
 			for i, x := range b.Fixtures {
 				r := x.Box.Rect()
-				out[i] = item{n: i, text: pad([]int{18, 22}, x.Name, m.length(r.W())+" x "+m.lengthUnit(r.D()), m.lengthUnit(x.Box.Z1)+" high")}
+				out[i] = item{n: i, text: m.pad([]int{18, 22}, x.Name, m.length(r.W())+" x "+m.lengthUnit(r.D()), m.lengthUnit(x.Box.Z1)+" high")}
 			}
 			return out
 		},
@@ -182,7 +182,7 @@ func priceList() *list {
 			prices := m.history.Plan().Prices
 			var out []item
 			for _, name := range slices.Sorted(maps.Keys(prices)) {
-				out = append(out, item{id: name, text: pad([]int{34}, name, prices[name].String())})
+				out = append(out, item{id: name, text: m.pad([]int{34}, name, prices[name].String())})
 			}
 			return out
 		},

@@ -1,6 +1,8 @@
 package tui
 
 import (
+	"slices"
+
 	tea "github.com/charmbracelet/bubbletea"
 
 	"footplank/layout"
@@ -57,18 +59,18 @@ func (m *Model) stopText(s layout.Stop) string {
 		text := "slot " + s.Slot
 		if l := m.edited(); len(l.Fill[s.Slot]) > 0 {
 			ids := l.Fill[s.Slot]
-			return pad([]int{24}, text, "in "+l.Name+": "+names(len(ids), func(i int) string { return m.labelOf(ids[i]) }))
+			return m.pad([]int{24}, text, "in "+l.Name+": "+names(len(ids), func(i int) string { return m.labelOf(ids[i]) }))
 		}
-		return pad([]int{24}, text, "empty in "+m.edited().Name)
+		return m.pad([]int{24}, text, "empty in "+m.edited().Name)
 	case layout.OffBoard(s.Unit):
 		return s.Unit
 	}
 	text := m.labelOf(s.Unit)
 	if s.In != "" || s.Out != "" {
-		return pad([]int{24}, text, "by "+orWord(s.In, "in")+" and "+orWord(s.Out, "out"))
+		return m.pad([]int{24}, text, "by "+orWord(s.In, "in")+" and "+orWord(s.Out, "out"))
 	}
 	if u := p.Unit(s.Unit); u != nil && u.Buffer {
-		return pad([]int{24}, text, "buffer")
+		return m.pad([]int{24}, text, "buffer")
 	}
 	return text
 }
@@ -181,8 +183,15 @@ func (m *Model) stopItems() []item {
 			out = append(out, item{kind: "again", id: u.ID, text: u.Label + " by " + s.In + " and " + s.Out})
 		}
 	}
-	return append(out, item{text: "Beside it", head: true},
+	out = append(out, item{text: "Beside it", head: true},
 		item{kind: linkItem, text: "a cable of its own: from a tuner output, from a DI to the desk"})
+	return slices.DeleteFunc(slices.Clone(out), func(it item) bool { return it.head && !leads(out, it.text) })
+}
+
+// leads reports whether something stands below a heading.
+func leads(items []item, head string) bool {
+	i := slices.IndexFunc(items, func(it item) bool { return it.head && it.text == head })
+	return i >= 0 && i+1 < len(items) && !items[i+1].head
 }
 
 func hasSlot(p *layout.Plan, name string) bool {

@@ -24,7 +24,7 @@ func slotList() *list {
 				if hasSlot(p, s.Name) {
 					in = "in the chain"
 				}
-				out[i] = item{id: s.Name, n: i, text: pad([]int{18, 12, 20}, s.Name, "on "+s.On, m.length(s.At.W())+" x "+m.lengthUnit(s.At.D()), in)}
+				out[i] = item{id: s.Name, n: i, text: m.pad([]int{18, 12, 20}, s.Name, "on "+s.On, m.length(s.At.W())+" x "+m.lengthUnit(s.At.D()), in)}
 			}
 			return out
 		},
@@ -93,7 +93,7 @@ func (m *Model) lineupItems() []item {
 			if len(ids) > 0 {
 				in = names(len(ids), func(i int) string { return m.labelOf(ids[i]) })
 			}
-			out = append(out, item{id: p.Slots[k].Name, n: i, kind: "slot", text: pad([]int{24}, "   slot "+p.Slots[k].Name, in)})
+			out = append(out, item{id: p.Slots[k].Name, n: i, kind: "slot", text: m.pad([]int{24}, "   slot "+p.Slots[k].Name, in)})
 		}
 	}
 	return out
@@ -150,7 +150,7 @@ func (m *Model) fillItems(lineup, slot string) []item {
 				where = "in slot " + p.SlotOf(l, u.ID).Name
 			}
 		}
-		out = append(out, item{id: u.ID, n: i, kind: "out", text: pad([]int{26, 22}, "  "+u.Label, m.sizeOf(u.Body), where)})
+		out = append(out, item{id: u.ID, n: i, kind: "out", text: m.pad([]int{26, 22}, "  "+u.Label, m.sizeOf(u.Body), where)})
 	}
 	return out
 }

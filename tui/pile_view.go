@@ -286,14 +286,14 @@ func (m *Model) formLines(s *screen, a area) (head []string, rows []formRow, top
 }
 
 // pad sets columns of text, each cut to its width.
-func pad(widths []int, cols ...string) string {
+func (m *Model) pad(widths []int, cols ...string) string {
 	var b strings.Builder
 	for i, c := range cols {
 		if i > 0 {
 			b.WriteString("  ")
 		}
 		if i < len(widths) && i < len(cols)-1 {
-			c = fit(c, widths[i], "…")
+			c = fit(m.ascii(c), widths[i], m.styles.sign.ellipsis)
 		}
 		b.WriteString(c)
 	}

@@ -74,7 +74,7 @@ func (m *Model) startItems(w int) []item {
 			if l.Path != "" {
 				where = shortPath(l.Path, 40)
 			}
-			out = append(out, item{kind: "left", n: i, text: pad([]int{28, 20}, l.Title, l.At.Local().Format("2 January, 15:04"), where)})
+			out = append(out, item{kind: "left", n: i, text: m.pad([]int{28, 20}, l.Title, l.At.Local().Format("2 January, 15:04"), where)})
 		}
 	}
 	if len(m.ed.known.recent) > 0 {
@@ -200,6 +200,7 @@ func (m *Model) beginUnits() tea.Cmd {
 	l.title = func(m *Model) string {
 		return "New plan, 2 of 4: units (" + digits(len(m.history.Plan().Units)) + " so far)"
 	}
+	l.intro = fixedText("a adds more, enter opens a unit's card, c copies it. When all are here, n goes on to the chain.")
 	l.next = verb{"next: the chain", func(m *Model, _ item) tea.Cmd { return m.beginChain() }}
 	m.openList(l)
 	return m.addUnit()
@@ -208,6 +209,7 @@ func (m *Model) beginUnits() tea.Cmd {
 func (m *Model) beginChain() tea.Cmd {
 	l := chainList()
 	l.title = fixedText("New plan, 3 of 4: the chain")
+	l.intro = fixedText("From the instrument on. Shift and an arrow move the chosen one. When the order is right, n goes on.")
 	l.next = verb{"next: the first line-up", func(m *Model, _ item) tea.Cmd { return m.beginLineup() }}
 	return m.openList(l)
 }
