@@ -45,7 +45,7 @@ func TestArrangedExampleFits(t *testing.T) {
 func TestArrangedBoardsFit(t *testing.T) {
 	e := plan.Examples()[0]
 	fits := 0
-	rapid.Check(t, func(t *rapid.T) {
+	fewer(t, 20, func(t *rapid.T) {
 		d, err := plan.Parse(e.Name, e.Source, catalog.Builtin())
 		require.NoError(t, err)
 		p := d.Plan

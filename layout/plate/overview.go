@@ -12,9 +12,11 @@ const overviewGap = 12 * mm
 
 // Overview returns a drawing of a line-up with its cables and leads, all its
 // surfaces below each other as they lie from the back to the front, whose words
-// are legible once Play has scaled it by num/den, which fits wide x high.
+// are legible once Play has scaled it by num/den, which fits wide x high. Places
+// count from the board's front-left corner, as in reports and tables.
 func Overview(p *layout.Plan, l *layout.Lineup, wide, high layout.Length) (d *paper.Drawing, num, den layout.Length) {
 	f := gather(p)
+	f.fromBoard = true
 	return f.overview(l, f.inUse(l), wide, high)
 }
 
@@ -55,6 +57,9 @@ func (f *facts) overview(l *layout.Lineup, surfaces []layout.Surface, wide, high
 		d.Text(layout.Point{X: edgeRoom, Y: y + 9*mm}, j.surface.Name, paper.Type{Size: 3500 * j.zoom / 100, Face: paper.Bold})
 		y += overviewGap
 		v := &view{d: d, corner: layout.Point{X: j.surface.At.X0, Y: j.surface.At.Y0}, unit: f.p.LengthUnit, zoom: j.zoom}
+		if f.fromBoard {
+			v.corner = layout.Point{}
+		}
 		v.ox, v.oy = edgeRoom+left, y+edgeRoom+a.Y1
 		f.drawOn(v, j, a)
 		y += a.D() + 2*edgeRoom

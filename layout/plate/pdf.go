@@ -79,12 +79,12 @@ func write(w io.Writer, p *layout.Plan, o Options, title string, parts ...part) 
 		part(f, doc, &o, lineups)
 	}
 	replaced, err := doc.PDF(w)
-	return plainly(p, replaced), err
+	return Plainly(p, replaced), err
 }
 
-// plainly returns what was replaced by the plan's own names, each once, rather
+// Plainly returns what was replaced by the plan's own names, each once, rather
 // than by the texts that they are part of.
-func plainly(p *layout.Plan, replaced []paper.Replaced) []paper.Replaced {
+func Plainly(p *layout.Plan, replaced []paper.Replaced) []paper.Replaced {
 	names := []string{p.Title}
 	for i := range p.Units {
 		names = append(names, p.Units[i].Label)

@@ -245,7 +245,7 @@ func TestOverlapsAreTheSamePicture(t *testing.T) {
 // should be.
 func TestSVGMeasuredAsPicture(t *testing.T) {
 	rsvg := tool(t, "rsvg-convert", "librsvg2-bin")
-	b := exampleSVG(t, "toomuch", "stickers")
+	b := exampleSVG(t, "pocket", "stickers")
 	cmd := exec.Command(rsvg, "-d", "254", "-p", "254", "-f", "png")
 	cmd.Stdin = bytes.NewReader(b)
 	out, err := cmd.Output()

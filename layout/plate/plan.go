@@ -36,6 +36,8 @@ type facts struct {
 	bases  map[string][]strip // by unit, on its base
 	cables map[string][]run   // by line-up
 	leads  map[string][]run
+
+	fromBoard bool // places of an overview count from the board's corner
 }
 
 // gather works out the facts; runs are those of the report, so that sheets and

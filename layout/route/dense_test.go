@@ -142,7 +142,7 @@ func scene(t *rapid.T) (*Space, Request) {
 
 func TestShortestIsThatOfTheDenseGrid(t *testing.T) {
 	found, none := 0, 0
-	rapid.Check(t, func(t *rapid.T) {
+	fewer(t, 40, func(t *rapid.T) {
 		s, r := scene(t)
 		b := bendOf(r.Diameter, r.BendRadius)
 		require.Equal(t, bend{5 * mm, 10 * mm, 20 * mm}, b, "the scene's figures are on the raster")

@@ -47,7 +47,7 @@ func TestReportHasTheLeads(t *testing.T) {
 }
 
 func TestPowerTextFitsThePage(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
+	fewer(t, 40, func(t *rapid.T) {
 		p := dense()
 		for i := range p.Units {
 			u := &p.Units[i]

@@ -364,8 +364,17 @@ func (t *writer) helps(a *tryout.Answer) string {
 	for i, id := range a.Without {
 		out = append(out, pickText(i == 0, "without "+t.label(id), t.label(id)))
 	}
-	if len(out) == 0 && a.Conflict != nil && len(a.Conflict.Units) == 1 {
+	switch {
+	case len(out) > 0 || a.Conflict == nil:
+		return strings.Join(out, "; or ")
+	case len(a.Conflict.Units) == 1:
 		return "too large for the slot"
 	}
-	return strings.Join(out, "; or ")
+	var names []string
+	for _, id := range a.Conflict.Units {
+		if id != a.Unit {
+			names = append(names, t.label(id))
+		}
+	}
+	return "collides with " + strings.Join(names, ", ")
 }
