@@ -219,34 +219,40 @@ func (p *program) tryAll(ctx context.Context, pl *layout.Plan, qs []tryout.Quest
 	})
 }
 
-// tellTried prints the answers, says how long they took, and writes the plan
-// where it should go.
+// tellTried writes the plan where it should go, prints the answers, and says how
+// long they took. The plan is written first, as arrange does it.
 func (p *program) tellTried(doc *plan.Doc, answers []*tryout.Answer, a trying, took time.Duration, stopped bool) error {
 	t := sheet.NewTryout(doc.Plan, answers)
 	print := t.Text
 	if a.asJSON {
 		print = t.JSON
 	}
-	if err := print(p.out); err != nil {
-		return err
-	}
 	code := triedCode(answers)
+	var done string
+	var failed error
+	switch {
+	case !a.save && !a.toOut:
+	case code == exitFine && !stopped:
+		doc.Plan = answers[0].Plan
+		done, failed = p.writeArranged(doc, arranging{save: a.save, toOut: a.toOut, out: a.out, force: a.force})
+	default:
+		done = "nothing was written"
+	}
+	if err := print(p.out); err != nil {
+		return errors.Join(failed, err)
+	}
 	p.say("%s", triedWords(answers, took))
 	if stopped {
 		p.say("interrupted: this is what was found until then")
-		return status(exitInterrupted)
+		code = exitInterrupted
 	}
-	if code != exitFine {
-		if a.save || a.toOut {
-			p.say("nothing was written")
-		}
+	if done != "" {
+		p.say("%s", done)
+	}
+	if failed == nil && code != exitFine {
 		return status(code)
 	}
-	if !a.save && !a.toOut {
-		return nil
-	}
-	doc.Plan = answers[0].Plan
-	return p.writeArranged(doc, arranging{save: a.save, toOut: a.toOut, out: a.out, force: a.force})
+	return failed
 }
 
 // triedCode is 0 when a candidate fits and works, else 3 when some are undecided,

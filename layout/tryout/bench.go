@@ -33,8 +33,11 @@ type Options struct {
 	// it searches are repeated with more steps until the context ends.
 	Steps   int64
 	Workers int // 0: one for each processor
-	// Brief leaves out what explains a refusal, and findings: the verdict,
-	// places and moves only, with power and cables.
+	// Lineups, if any are named, are all that is looked at where the plan's
+	// line-ups do not go together, or are not known to.
+	Lineups []string
+	// Brief leaves out growth, which takes longest of what explains a refusal,
+	// and findings.
 	Brief bool
 	// Progress, if set, is told of what has been proved so far, from the
 	// goroutine that does the work.
@@ -59,12 +62,19 @@ type Bench struct {
 	// stands is false when not even the plan without the candidate fits, or is
 	// not known to: then nothing has a place to keep.
 	stands bool
+	// whole is the plan with all its line-ups where the bench has only some of
+	// them; else nil.
+	whole *layout.Plan
 
 	known *known
 }
 
 // Plan returns the plan that questions are asked about, every unit at its place.
 func (b *Bench) Plan() *layout.Plan { return b.plan }
+
+// Part reports whether the bench's plan, and that of its answers, has only the
+// line-ups of Options.Lineups, because all together do not fit.
+func (b *Bench) Part() bool { return b.whole != nil }
 
 // Prepare makes a bench of the plan, which is not changed. Units without a place
 // are given one first, those with one staying; a plan whose places collide is
@@ -94,7 +104,7 @@ func Prepare(ctx context.Context, p *layout.Plan, opt Options) (*Bench, error) {
 		b.Arranged = fmt.Sprintf("Some had no place and were given one first: %s.", unplaced(items, now))
 		return b, nil
 	}
-	res, err := arrange.Arrange(ctx, b.plan, arrange.Options{Seed: opt.Seed, Steps: arrangeSteps, DecideSteps: 10 * arrangeSteps, Workers: opt.Workers})
+	res, err := arrange.Arrange(ctx, b.plan, arrange.Options{Seed: opt.Seed, Steps: arrangeSteps, DecideSteps: 10 * arrangeSteps, Workers: opt.Workers, Explain: arrange.UnitsOnly})
 	if err != nil {
 		return nil, err
 	}
@@ -105,12 +115,38 @@ func Prepare(ctx context.Context, p *layout.Plan, opt Options) (*Bench, error) {
 		if own > 0 {
 			b.Arranged = "The places in the plan do not go together, so everything was arranged anew first."
 		}
+	case opt.Lineups != nil && len(arrange.Only(p, opt.Lineups).Lineups) < len(p.Lineups):
+		return b.part(ctx, p, res.Verdict)
 	case res.Verdict == pack.Impossible:
 		b.Arranged = "The plan does not fit as it is: " + res.Why
 	default:
 		b.Arranged = "Whether the plan fits as it is was not decided in the time."
 	}
 	return b, nil
+}
+
+// part makes the bench one of only the line-ups that are asked about.
+func (b *Bench) part(ctx context.Context, p *layout.Plan, v pack.Verdict) (*Bench, error) {
+	opt := b.opt
+	opt.Lineups = nil
+	c, err := Prepare(ctx, arrange.Only(p, b.opt.Lineups), opt)
+	if err != nil {
+		return nil, err
+	}
+	why := "Whether all line-ups of the plan go together was not decided in the time"
+	if v == pack.Impossible {
+		why = "The line-ups of the plan do not all fit together as it is"
+	}
+	c.whole, c.Arranged = p, strings.TrimSpace(fmt.Sprintf("%s: only %s was looked at. %s", why, strings.Join(b.opt.Lineups, ", "), c.Arranged))
+	return c, nil
+}
+
+// asked is the plan that questions have to make sense of.
+func (b *Bench) asked() *layout.Plan {
+	if b.whole != nil {
+		return b.whole
+	}
+	return b.plan
 }
 
 // unplaced names the units without a place.
@@ -155,6 +191,9 @@ func Try(ctx context.Context, p *layout.Plan, q Question, opt Options) (*Answer,
 	if err := q.Check(p); err != nil {
 		return nil, err
 	}
+	if opt.Lineups == nil {
+		opt.Lineups = q.Lineups
+	}
 	b, err := Prepare(ctx, p, opt)
 	if err != nil {
 		return nil, err
@@ -170,7 +209,7 @@ func Try(ctx context.Context, p *layout.Plan, q Question, opt Options) (*Answer,
 // if set, is told of each answer as it comes, one at a time.
 func (b *Bench) TryAll(ctx context.Context, qs []Question, told func(i int, a *Answer)) ([]*Answer, error) {
 	for i := range qs {
-		if err := qs[i].Check(b.plan); err != nil {
+		if err := qs[i].Check(b.asked()); err != nil {
 			return nil, err
 		}
 	}

@@ -15,7 +15,40 @@ type trial struct {
 	lineups []string     // it is tried in
 	touched []string     // whose units or plugs are others than before
 	power   string       // verdict of the power map
+	gone    string       // the note about a unit that is in no line-up any more
 	notes   []string
+}
+
+// put makes the trial of a question about the bench's plan.
+func (b *Bench) put(q *Question) *trial {
+	in := *q
+	if b.plan.Unit(q.Candidate.Name) == nil && q.Candidate.Kind == OfPlan {
+		in.Candidate.Kind = OfSize // of line-ups that are not looked at
+	}
+	t := put(b.plan, &in)
+	if t.gone != "" && b.whole != nil && elsewhere(b.whole, q) {
+		t.notes = slices.DeleteFunc(t.notes, func(s string) bool { return s == t.gone })
+	}
+	return t
+}
+
+// elsewhere reports whether what the question replaces is in line-ups that it
+// does not change.
+func elsewhere(p *layout.Plan, q *Question) bool {
+	changed := q.changes(p)
+	return slices.ContainsFunc(p.Lineups, func(l layout.Lineup) bool {
+		return !slices.Contains(changed, l.Name) && p.SlotOf(&l, q.InsteadOf) != nil
+	})
+}
+
+// holds reports a question about line-ups that the bench does not look at.
+func (b *Bench) holds(q *Question) error {
+	for _, l := range q.changes(b.asked()) {
+		if b.plan.LineupNamed(l) == nil {
+			return fmt.Errorf("line-up %q is not looked at: the plan's line-ups do not go together, and only others were asked for", l)
+		}
+	}
+	return nil
 }
 
 // put makes the trial of a question about a plan.
@@ -41,7 +74,8 @@ func put(p *layout.Plan, q *Question) *trial {
 	}
 	if q.InsteadOf != "" && !t.plan.InSlots(q.InsteadOf) {
 		t.leave(q.InsteadOf)
-		t.notes = append(t.notes, fmt.Sprintf("%s is then in no line-up any more and leaves the plan.", p.Unit(q.InsteadOf).Label))
+		t.gone = fmt.Sprintf("%s is then in no line-up any more and leaves the plan.", p.Unit(q.InsteadOf).Label)
+		t.notes = append(t.notes, t.gone)
 	}
 	t.unit = t.plan.Unit(id)
 	t.missingJacks()

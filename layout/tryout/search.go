@@ -66,11 +66,14 @@ type refusal struct {
 
 // Try asks one question.
 func (b *Bench) Try(ctx context.Context, q Question) (*Answer, error) {
-	if err := q.Check(b.plan); err != nil {
+	if err := q.Check(b.asked()); err != nil {
+		return nil, err
+	}
+	if err := b.holds(&q); err != nil {
 		return nil, err
 	}
 	began := time.Now()
-	f := &finder{b: b, t: put(b.plan, &q), opt: b.opt}
+	f := &finder{b: b, t: b.put(&q), opt: b.opt}
 	f.a = &Answer{Question: q, Verdict: Undecided, Lineups: f.t.lineups, Unit: f.t.unit.ID, Power: Power{OK: true, Outputs: map[string]layout.JackRef{}}}
 	if b.Arranged != "" {
 		f.a.Notes = append(f.a.Notes, b.Arranged)
@@ -144,9 +147,7 @@ func (f *finder) round(ctx context.Context) error {
 	if f.move == pack.Impossible {
 		f.a.Verdict, f.a.Proved = Impossible, true
 		f.say("Wherever anything stands, it does not fit.")
-		if !f.opt.Brief {
-			return f.explain(ctx)
-		}
+		return f.explain(ctx)
 	}
 	return nil
 }
@@ -321,9 +322,7 @@ func (f *finder) anew(ctx context.Context) error {
 	case pack.Impossible:
 		f.a.Verdict, f.a.Proved = Impossible, true
 		f.move = pack.Impossible
-		if !f.opt.Brief {
-			return f.explain(ctx)
-		}
+		return f.explain(ctx)
 	}
 	return nil
 }

@@ -240,6 +240,9 @@ func (f *finder) helps(ctx context.Context, opt pack.Options) error {
 	grown := make([]*Growth, len(axes))
 	work := []func() error{func() (err error) { without, err = f.without(ctx, opt); return err }}
 	for k := range axes {
+		if f.opt.Brief {
+			break
+		}
 		work = append(work, func() (err error) { grown[k], err = f.growth(ctx, axes[k], opt); return err })
 	}
 	errs := make([]error, len(work))
