@@ -93,8 +93,11 @@ type Stop struct {
 	Answer  string
 	// Universal is set for a supply that takes every mains of the table.
 	Universal bool
-	// Plug tells which plug the mains lead needs there, "" when it is the same as at
-	// home, which is the first country of the tour.
+	// Adaptor is set for a supply without an inlet for the mains: what is plugged in
+	// there is the adaptor that feeds it, and that is what the answer is about.
+	Adaptor bool
+	// Plug tells which plug the mains lead needs there, or an adaptor's travel plug,
+	// "" when it is the same as at home, which is the first country of the tour.
 	Plug string
 	Text string
 }
@@ -102,13 +105,14 @@ type Stop struct {
 // tolerance is what IEC 60038 allows around a nominal voltage, in percent.
 const tolerance = 10
 
-// tour checks every mains supply in every country of the tour.
+// tour checks every supply in every country of the tour, but for expanders, which
+// another supply feeds.
 func tour(p *layout.Plan) []Stop {
 	var out []Stop
 	home, _ := CountryOf(first(p.Power.Tour))
 	for _, code := range p.Power.Tour {
 		for i := range p.Units {
-			if u := &p.Units[i]; u.Supplies() && hasMains(u) {
+			if u := &p.Units[i]; u.Supplies() && (hasMains(u) || !u.Expander()) {
 				out = append(out, stopOf(u, code, home))
 			}
 		}
@@ -128,22 +132,38 @@ func hasMains(u *layout.Unit) bool {
 }
 
 func stopOf(u *layout.Unit, code string, home Country) Stop {
-	s := Stop{Supply: u.ID, Country: Country{Code: code}, Answer: MainsUnknown, Universal: Universal(u.Mains)}
+	s := Stop{Supply: u.ID, Country: Country{Code: code}, Answer: MainsUnknown, Universal: Universal(u.Mains), Adaptor: !hasMains(u)}
 	c, ok := CountryOf(code)
 	if !ok {
-		s.Text = fmt.Sprintf("The table does not know the mains of %s. Ask the venue, and check the label on %s.", code, u.Label)
+		s.Text = fmt.Sprintf("The table does not know the mains of %s. Ask the venue, and check the label on %s.", code, pluggedIn(u))
 		return s
 	}
 	s.Country, s.Known = c, true
 	if !sharePlug(c, home) {
 		s.Plug = "a mains lead with plug " + letters(c.Earthed())
+		if s.Adaptor {
+			s.Plug = "a travel plug for outlets of type " + letters(c.Earthed())
+		}
 	}
 	if u.Mains == nil {
-		s.Text = fmt.Sprintf("%s has %s. What %s takes is not in the plan: read the label at its inlet before it is plugged in.", c.Name, c.mains(), u.Label)
+		where := "the label at its inlet"
+		if s.Adaptor {
+			where = "its label"
+		}
+		s.Text = fmt.Sprintf("%s has %s. What %s takes is not in the plan: read %s before it is plugged in.", c.Name, c.mains(), pluggedIn(u), where)
 		return s
 	}
 	s.Answer, s.Text = judge(u, c)
 	return s
+}
+
+// pluggedIn names what goes into the outlet: the supply, or the adaptor that
+// feeds it.
+func pluggedIn(u *layout.Unit) string {
+	if hasMains(u) {
+		return u.Label
+	}
+	return "the adaptor of " + u.Label
 }
 
 // judge compares a supply's label with a country's mains. A label's voltage
@@ -162,7 +182,7 @@ func judge(u *layout.Unit, c Country) (answer, text string) {
 			good++
 		}
 	}
-	label := fmt.Sprintf("%s is made for %s", u.Label, labelWords(m))
+	label := fmt.Sprintf("%s is made for %s", pluggedIn(u), labelWords(m))
 	switch {
 	case good == 0 && high > 0:
 		return MainsHigh, fmt.Sprintf("DO NOT PLUG IN: %s has %s and %s. It can burn, and someone can be hurt. Take a supply made for this mains.", c.Name, c.mains(), label)

@@ -58,6 +58,30 @@ func TestPlugsOnTour(t *testing.T) {
 	assert.Equal(t, map[string]string{"IE": "", "GB": "", "FR": lead + "E", "DK": lead + "E or F or K", "US": lead + "B", "CN": lead + "I", "AR": lead + "I"}, got)
 }
 
+// A supply that an adaptor feeds is plugged in abroad as well: the plan's mains
+// are then those on the adaptor's label. An expander is not.
+func TestAdaptorOnTour(t *testing.T) {
+	s := supplyOf("slim", nine)
+	s.Jacks = slices.DeleteFunc(s.Jacks, func(j layout.Jack) bool { return j.Signal == layout.Line })
+	p := planOf(s)
+	p.Power.Tour = []string{"JP", "BR"}
+	stops := tour(p)
+	assert.Len(t, stops, 2)
+	assert.Equal(t, "Japan has 100 V, 50 or 60 Hz. What the adaptor of slim takes is not in the plan: read its label before it is plugged in.", stops[0].Text)
+	assert.Empty(t, stops[0].Plug)
+	assert.Equal(t, "a travel plug for outlets of type N", stops[1].Plug)
+	assert.True(t, stops[1].Adaptor)
+
+	p.Units[0].Mains = &layout.MainsInput{Volts: 100, MaxVolts: 120, Hertz: 50, MaxHertz: 60}
+	stops = tour(p)
+	assert.Equal(t, MainsFits, stops[0].Answer)
+	assert.Equal(t, MainsSome, stops[1].Answer)
+	assert.Contains(t, stops[1].Text, "the adaptor of slim is made for 100 to 120 V")
+
+	p.Units[0].Draw = &layout.Draw{}
+	assert.Empty(t, tour(p))
+}
+
 func TestUnknownMains(t *testing.T) {
 	s := onTour(nil, "IE")[0]
 	assert.Equal(t, MainsUnknown, s.Answer)

@@ -224,7 +224,8 @@ func tally(parts []string) (out []string) {
 	return out
 }
 
-// tour lists the mains leads that supplies need abroad.
+// tour lists the mains leads that supplies need abroad, and the travel plugs that
+// adaptors do.
 func tour(m *power.Result) []Item {
 	n := map[string]map[string]bool{}
 	var names []string
@@ -232,7 +233,11 @@ func tour(m *power.Result) []Item {
 		if s.Plug == "" {
 			continue
 		}
-		name := "mains lead " + strings.Join(strings.Split(s.Country.Earthed(), ""), "/")
+		name := "mains lead "
+		if s.Adaptor {
+			name = "travel plug "
+		}
+		name += strings.Join(strings.Split(s.Country.Earthed(), ""), "/")
 		if n[name] == nil {
 			names = append(names, name)
 			n[name] = map[string]bool{}
@@ -241,7 +246,11 @@ func tour(m *power.Result) []Item {
 	}
 	var out []Item
 	for _, name := range names {
-		out = append(out, count(Power, name, "for the tour, earthed; ask the venue which plug", len(n[name]), 0))
+		what := "for the tour, earthed; ask the venue which plug"
+		if strings.HasPrefix(name, "travel") {
+			what = "for a supply's adaptor on tour; ask the venue which plug"
+		}
+		out = append(out, count(Power, name, what, len(n[name]), 0))
 	}
 	return out
 }
