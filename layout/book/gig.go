@@ -2,6 +2,7 @@ package book
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"footplank/layout"
@@ -110,6 +111,8 @@ func (b *Book) powerOf(fed map[string]power.Assignment, id string) []string {
 		return []string{"the mains", "", ""}
 	case u.Supplies():
 		return []string{"its own adaptor", "", ""}
+	case u.Fed() && !slices.ContainsFunc(b.p.Units, func(s layout.Unit) bool { return s.Supplies() }):
+		return []string{"no supply in the plan", "", ""}
 	case u.Fed():
 		return []string{"NOTHING: no output is left", "", ""}
 	}

@@ -139,9 +139,9 @@ func (s *printing) plate() plate.Options {
 	return o
 }
 
-// note keeps what a PDF cannot write.
+// note keeps what a PDF cannot write: the names, not each text that has them.
 func (s *printing) note(rs []paper.Replaced, err error) error {
-	s.replaced = append(s.replaced, rs...)
+	s.replaced = append(s.replaced, plate.Plainly(s.p, rs)...)
 	return err
 }
 
