@@ -131,29 +131,38 @@ func (p *program) arrange(name string, a arranging) error {
 // leaves the cursor at its start.
 func (p *program) overwrite(line string) { fmt.Fprintf(p.err, "\r%-78s\r%s\r", "", line) }
 
-// tellArranged reports the result, writes the plan where it should go, and says
-// what has become of it.
+// tellArranged writes the plan where it should go, reports the result, and says
+// what has become of both. A plan in which everything has its place is written
+// with its findings, which may be about power or mass. It is written before the
+// report: whoever reads that may stop listening, and the search was long.
 func (p *program) tellArranged(doc *plan.Doc, res arrange.Result, a arranging, stopped bool) error {
 	if res.Plan != nil {
 		doc.Plan = res.Plan
 	}
 	r := reportOf(doc.Plan, a.lineups)
 	code, words := outcome(r, res, stopped)
+	var done string
+	var failed error
+	switch {
+	case res.Verdict == pack.Fits && !stopped:
+		done, failed = p.writeArranged(doc, a)
+	case a.save || a.toOut:
+		done = "nothing was written"
+	}
 	if a.out != "-" {
 		if err := p.printArranged(r, doc, res, a.form); err != nil {
-			return err
+			return errors.Join(failed, err)
 		}
 	}
-	for _, w := range words {
-		p.say("%s", w)
-	}
-	if code != exitFine {
-		if a.save || a.toOut {
-			p.say("nothing was written")
+	for _, w := range append(words, done) {
+		if w != "" {
+			p.say("%s", w)
 		}
+	}
+	if failed == nil && code != exitFine {
 		return status(code)
 	}
-	return p.writeArranged(doc, a)
+	return failed
 }
 
 // printArranged prints the report, and which line-ups go together where not all
@@ -173,35 +182,34 @@ func (p *program) printArranged(r *sheet.Report, doc *plan.Doc, res arrange.Resu
 	return sets.Text(p.out)
 }
 
-func (p *program) writeArranged(doc *plan.Doc, a arranging) error {
+// writeArranged writes the plan where it should go and returns what to say of it.
+func (p *program) writeArranged(doc *plan.Doc, a arranging) (done string, err error) {
 	switch {
 	case a.save:
 		if err := doc.Save(); err != nil {
 			if errors.Is(err, plan.ErrChanged) {
 				err = fmt.Errorf("%w; it was left as it is: run arrange again", err)
 			}
-			return err
+			return "", err
 		}
-		p.say("saved %s", doc.Path)
-		return nil
+		return "saved " + doc.Path, nil
 	case a.out == "-":
 		src, err := doc.Render()
 		if err != nil {
-			return err
+			return "", err
 		}
 		_, err = p.out.Write(src)
-		return err
+		return "", err
 	case a.toOut:
 		if err := doc.SaveAs(a.out, a.force); err != nil {
-			return err
+			return "", err
 		}
-		p.say("wrote %s", a.out)
-		return nil
+		return "wrote " + a.out, nil
 	}
 	if doc.Path != "" && doc.Dirty() {
-		p.say("%s is as it was: add --save to put these places into it", doc.Path)
+		return doc.Path + " is as it was: add --save to put these places into it", nil
 	}
-	return nil
+	return "", nil
 }
 
 // outcome is what came of an arrangement, as an exit code and in words. Verdicts

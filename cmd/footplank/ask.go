@@ -7,6 +7,8 @@ import (
 	"io"
 	"strings"
 
+	"github.com/charmbracelet/x/ansi"
+
 	"footplank/catalog"
 	"footplank/layout"
 	"footplank/layout/plan"
@@ -73,6 +75,13 @@ func (q *questions) answer(question, usual string) (string, error) {
 	return line, nil
 }
 
+// explain says what is wrong with an answer.
+func (q *questions) explain(err error) {
+	for _, line := range strings.Split(ansi.Wordwrap(err.Error(), q.width-2, ""), "\n") {
+		fmt.Fprintf(q.out, "  %s\n", line)
+	}
+}
+
 // choose asks for one of a few words, the first of which is usual.
 func choose[W ~string](q *questions, question string, words ...W) (W, error) {
 	for {
@@ -85,7 +94,7 @@ func choose[W ~string](q *questions, question string, words ...W) (W, error) {
 				return w, nil
 			}
 		}
-		fmt.Fprintf(q.out, "  %q is neither.\n", got)
+		fmt.Fprintf(q.out, "  %q is neither: answer with one of the two words.\n", got)
 	}
 }
 
@@ -105,7 +114,7 @@ func (q *questions) board(a *plan.Answers) error {
 		if err == nil {
 			return nil
 		}
-		fmt.Fprintf(q.out, "  %v\n", err)
+		q.explain(err)
 	}
 }
 
@@ -120,7 +129,11 @@ func (q *questions) length(name string, unit layout.LengthUnit, to *layout.Lengt
 			*to = l
 			return nil
 		}
-		fmt.Fprintf(q.out, "  %v\n", err)
+		if text == "" {
+			fmt.Fprintf(q.out, "  It cannot be left out: a number, or one with its unit, like 30cm or 12 1/2in.\n")
+			continue
+		}
+		q.explain(err)
 	}
 }
 
@@ -138,7 +151,7 @@ func (q *questions) units(a *plan.Answers) error {
 			continue
 		}
 		if _, ok := a.Forms.Unit(form); !ok {
-			fmt.Fprintf(q.out, "  %v\n", noForm(a.Forms, form))
+			q.explain(noForm(a.Forms, form))
 			continue
 		}
 		a.Units = append(a.Units, plan.StarterUnit{Form: form, Label: strings.TrimSpace(label)})

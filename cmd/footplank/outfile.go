@@ -7,6 +7,7 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"path/filepath"
 
 	"footplank/layout/plan"
 )
@@ -18,8 +19,11 @@ func mayWrite(name string, force bool, inputs ...string) error {
 	info, err := os.Stat(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return nil
+		return inFolder(name)
 	case err != nil:
+		if out := inFolder(name); out != nil {
+			return out
+		}
 		return err
 	case info.IsDir():
 		return fmt.Errorf("%s is a folder: name a file in it", name)
@@ -34,6 +38,15 @@ func mayWrite(name string, force bool, inputs ...string) error {
 	}
 	if !force {
 		return fmt.Errorf("%s is there already: name another file, or add --force to replace it", name)
+	}
+	return nil
+}
+
+// inFolder checks that the folder of a new file is there.
+func inFolder(name string) error {
+	folder := filepath.Dir(name)
+	if info, err := os.Stat(folder); err != nil || !info.IsDir() {
+		return fmt.Errorf("%s: there is no folder %s: make it, or name a file elsewhere", name, folder)
 	}
 	return nil
 }

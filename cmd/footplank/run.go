@@ -90,9 +90,7 @@ Data goes to standard output, words to standard error. Exit codes:
 	root.SetIn(p.in)
 	root.SetOut(p.out)
 	root.SetErr(p.err)
-	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
-		return fmt.Errorf("%w; see %s --help", err, c.CommandPath())
-	})
+	root.SetFlagErrorFunc(flagError)
 	root.AddCommand(p.editCommand(), p.checkCommand(), p.arrangeCommand(), p.sheetCommand(),
 		p.formsCommand(), p.startCommand(), p.wiringCommand(), p.powerCommand(), p.changeoverCommand(), p.tryoutCommand(), p.boardsCommand(), p.shoppingCommand())
 	root.SetHelpCommand(helpCommand(root))

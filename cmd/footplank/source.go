@@ -1,8 +1,10 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"slices"
 	"strings"
 
@@ -23,13 +25,25 @@ func (p *program) open(name string) (*plan.Doc, error) {
 		return nil, err
 	}
 	if name != "-" {
-		return plan.Open(name, c)
+		doc, err := plan.Open(name, c)
+		if errors.Is(err, fs.ErrNotExist) {
+			return nil, fmt.Errorf("%s: there is no such file; footplank start writes a new plan", missing(name))
+		}
+		return doc, err
 	}
 	src, err := io.ReadAll(io.LimitReader(p.in, plan.MaxSize+1))
 	if err != nil {
 		return nil, fmt.Errorf("standard input: %w", err)
 	}
 	return plan.Parse("standard input", src, c)
+}
+
+// missing shows the name of a file that is not there, even if it is empty.
+func missing(name string) string {
+	if strings.TrimSpace(name) == "" {
+		return fmt.Sprintf("%q", name)
+	}
+	return name
 }
 
 // lineupFlag adds --lineup, completed from the plan that the line names.

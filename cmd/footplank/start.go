@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"strings"
 
@@ -156,6 +157,9 @@ func (p *program) readUnits(name string, c *catalog.Catalog) ([]plan.StarterUnit
 		return plan.ReadUnitsCSV(p.in, "standard input", c)
 	}
 	f, err := os.Open(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, fmt.Errorf("--from: %s: there is no such file: name a table in CSV", missing(name))
+	}
 	if err != nil {
 		return nil, err
 	}

@@ -46,6 +46,9 @@ type StarterUnit struct {
 // next. It reads back without errors; answers that cannot are an error.
 func Starter(a Answers) ([]byte, error) {
 	s := newStarter(a)
+	if err := s.fits(); err != nil {
+		return nil, err
+	}
 	s.head()
 	s.board()
 	s.units()
@@ -55,6 +58,18 @@ func Starter(a Answers) ([]byte, error) {
 		return nil, fmt.Errorf("these answers make no plan: %w", err)
 	}
 	return s.Bytes(), nil
+}
+
+// fits refuses a board of a size that no plan can have: each of its rails, and
+// what hangs on its size, would be wrong with it.
+func (s *starter) fits() error {
+	for _, l := range []layout.Length{s.a.BoardW, s.a.BoardD} {
+		if l < boardSide.lo || l > boardSide.hi {
+			return fmt.Errorf("the board's size %s x %s: want each side from %s to %s", s.a.BoardW.Format(s.a.Unit), s.a.BoardD.Format(s.a.Unit),
+				boardSide.lo.Format(s.a.Unit), boardSide.hi.Format(s.a.Unit))
+		}
+	}
+	return nil
 }
 
 type starter struct {

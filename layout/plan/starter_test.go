@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"github.com/charmbracelet/x/exp/golden"
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"footplank/catalog"
@@ -79,7 +80,7 @@ func TestStarterHints(t *testing.T) {
 
 func TestStarterRefuses(t *testing.T) {
 	for want, a := range map[string]Answers{
-		`board: size: found 0, want from 50mm to 3000mm`:       {},
+		`the board's size 0mm x 0mm: want each side from 50mm`: {},
 		`there is a unit of that id already`:                   board(Answers{Units: []StarterUnit{{ID: "a", Form: "mini"}, {ID: "a", Form: "mini"}}}),
 		`form: found "minni": did you mean "mini"?`:            board(Answers{Units: []StarterUnit{{ID: "a", Form: "minni"}}}),
 		`title: found "two\nlines", want one line`:             board(Answers{Title: "two\nlines"}),
@@ -144,4 +145,12 @@ func TestReadUnitsCSVErrors(t *testing.T) {
 		require.EqualError(t, err, c.want, "%q", c.text[:min(len(c.text), 60)])
 		require.IsType(t, Errors{}, err)
 	}
+}
+
+// A board of an impossible size is told once, and not again for each rail.
+func TestStarterBoardTooLarge(t *testing.T) {
+	_, err := Starter(Answers{Unit: layout.Inches, Surface: layout.Rails, BoardW: 560 * layout.Inch, BoardD: 12 * layout.Inch})
+	assert.EqualError(t, err, "the board's size 560in x 12in: want each side from 1.9685in to 118.1102in")
+	_, err = Starter(Answers{BoardW: 300 * layout.Millimetre})
+	assert.ErrorContains(t, err, "want each side from 50mm to 3000mm")
 }
