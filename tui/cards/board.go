@@ -269,14 +269,26 @@ func name(label, value string, keep *string) *form.Field {
 	})
 }
 
+// freeThird is the back third of the board, or another that no riser is over.
+func freeThird(b *layout.Board) layout.Rect {
+	const mm = layout.Millimetre
+	third := b.D / 3 / mm * mm
+	back := layout.Rect{X0: 0, Y0: b.D - third, X1: b.W, Y1: b.D}
+	for k := range layout.Length(3) {
+		r := back.Move(layout.Point{Y: -k * third})
+		if !slices.ContainsFunc(b.Risers, func(o layout.Riser) bool { return o.At.Overlaps(r) }) {
+			return r
+		}
+	}
+	return back
+}
+
 // Riser is the card of a riser, or with "" of a new one over the back of the
 // board.
 func (s Shop) Riser(old string) *form.Form {
-	const mm = layout.Millimetre
 	b := &s.Plan.Board
 	i := slices.IndexFunc(b.Risers, func(r layout.Riser) bool { return r.Name == old })
-	r := layout.Riser{Height: 55 * mm, Thickness: min(9*mm, b.Thickness), Density: b.Density,
-		At: layout.Rect{X0: 0, Y0: b.D * 2 / 3 / mm * mm, X1: b.W, Y1: b.D}}
+	r := layout.Riser{Height: 55 * layout.Millimetre, Thickness: min(9*layout.Millimetre, b.Thickness), Density: b.Density, At: freeThird(b)}
 	f := &form.Form{Title: "Riser " + old, Name: "riser", Subject: old, What: "change riser " + old}
 	is := old
 	f.Begin = func(*layout.Plan) error { is = old; return nil }

@@ -200,7 +200,13 @@ func (b unitCard) current() *form.Field {
 
 // drawing makes a change of what the unit draws one of a plan.
 func (b unitCard) drawing(do func(d *layout.Draw)) func(p *layout.Plan) error {
-	return b.on(func(u *layout.Unit) error { do(edit.Draw(u)); return nil })
+	return b.on(func(u *layout.Unit) error {
+		if u.Draw == nil {
+			return fmt.Errorf("first say above how many milliamps it draws")
+		}
+		do(edit.Draw(u))
+		return nil
+	})
 }
 
 func (b unitCard) power() []*form.Field {

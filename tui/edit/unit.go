@@ -69,11 +69,12 @@ func Draw(u *layout.Unit) *layout.Draw {
 // SetCurrent sets what a unit draws. One that draws and has no jack to draw by
 // gets one in the middle of its back, with the usual plug.
 func SetCurrent(u *layout.Unit, milliamps int, c *catalog.Catalog) {
-	if milliamps == 0 && u.Draw == nil {
+	if milliamps == 0 {
+		u.Draw = nil
 		return
 	}
 	Draw(u).Milliamps = milliamps
-	if milliamps == 0 || u.PowerIn() != nil || u.Jack("dc") != nil {
+	if u.PowerIn() != nil || u.Jack("dc") != nil {
 		return
 	}
 	plug, _ := c.DefaultPlug(layout.DC)
