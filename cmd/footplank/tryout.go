@@ -18,8 +18,8 @@ import (
 	"footplank/layout/tryout"
 )
 
-// manyCandidates is up to how many candidates get their reasons, which take much
-// longer than their verdicts.
+// manyCandidates is up to how many candidates are told how much more room would do,
+// which takes longer than all the rest.
 const manyCandidates = 8
 
 // trying is what the tryout command was asked for.
@@ -55,12 +55,14 @@ In the chain the unit takes the place of the one that it replaces, else the last
 of its slot.
 
 Several candidates, or --all-forms, give a table with a row for each; of more than
-eight the verdicts, moves, power and cables only, and no reasons. The jacks and
-the draw of a size are those of the form named by --like, in proportion. Units of a
-plan without places are arranged first. PLAN may be - for standard input.
+eight without how much larger slot or board would do. The jacks and the draw of a
+size are those of the form named by --like, in proportion. Units of a plan without
+places are arranged first. Where the plan's line-ups do not all go together, only
+those that --lineup names are looked at. PLAN may be - for standard input.
 
-Exit code 0 when a candidate fits and has its power, 1 when none does, 3 when none
-does and some are undecided, 130 when interrupted.`,
+Exit code 0 when a candidate fits and has its power, 1 when none does or the plan
+with it is not one to write, 3 when none does and some are undecided, 130 when
+interrupted.`,
 		Example: `  footplank tryout board.toml --slot colour --form large-two-switch
   footplank tryout board.toml --slot colour --unit echo --instead-of squash --lineup barn
   footplank tryout board.toml --slot colour --size 120x95x60 --like compact-back
@@ -182,16 +184,16 @@ func (p *program) tryout(name string, a trying) error {
 	ctx, cancel := context.WithTimeout(interrupted, time.Duration(a.seconds*float64(time.Second)))
 	defer cancel()
 	began := time.Now()
-	answers, err := p.tryAll(ctx, doc.Plan, qs, a.seed)
+	b, answers, err := p.tryAll(ctx, doc.Plan, qs, a)
 	if err != nil {
 		return err
 	}
-	return p.tellTried(doc, answers, a, time.Since(began), interrupted.Err() != nil)
+	return p.tellTried(doc, b, answers, a, time.Since(began), interrupted.Err() != nil)
 }
 
 // tryAll asks the questions, with progress for who watches.
-func (p *program) tryAll(ctx context.Context, pl *layout.Plan, qs []tryout.Question, seed int64) ([]*tryout.Answer, error) {
-	opt := tryout.Options{Seed: seed, Brief: len(qs) > manyCandidates}
+func (p *program) tryAll(ctx context.Context, pl *layout.Plan, qs []tryout.Question, a trying) (*tryout.Bench, []*tryout.Answer, error) {
+	opt := tryout.Options{Seed: a.seed, Lineups: a.lineups, Brief: len(qs) > manyCandidates}
 	if p.watched {
 		defer p.overwrite("")
 		p.overwrite("trying; Ctrl-C stops")
@@ -205,23 +207,24 @@ func (p *program) tryAll(ctx context.Context, pl *layout.Plan, qs []tryout.Quest
 	}
 	b, err := tryout.Prepare(ctx, pl, opt)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	if len(qs) == 1 {
 		a, err := b.Try(ctx, qs[0])
-		return []*tryout.Answer{a}, err
+		return b, []*tryout.Answer{a}, err
 	}
 	done := 0
-	return b.TryAll(ctx, qs, func(_ int, a *tryout.Answer) {
+	answers, err := b.TryAll(ctx, qs, func(_ int, a *tryout.Answer) {
 		if done++; p.watched {
 			p.overwrite(fmt.Sprintf("%d of %d tried; Ctrl-C stops", done, len(qs)))
 		}
 	})
+	return b, answers, err
 }
 
 // tellTried writes the plan where it should go, prints the answers, and says how
 // long they took. The plan is written first, as arrange does it.
-func (p *program) tellTried(doc *plan.Doc, answers []*tryout.Answer, a trying, took time.Duration, stopped bool) error {
+func (p *program) tellTried(doc *plan.Doc, b *tryout.Bench, answers []*tryout.Answer, a trying, took time.Duration, stopped bool) error {
 	t := sheet.NewTryout(doc.Plan, answers)
 	print := t.Text
 	if a.asJSON {
@@ -232,11 +235,14 @@ func (p *program) tellTried(doc *plan.Doc, answers []*tryout.Answer, a trying, t
 	var failed error
 	switch {
 	case !a.save && !a.toOut:
-	case code == exitFine && !stopped:
+	case code != exitFine || stopped:
+		done = "nothing was written"
+	case b.Part():
+		done = "nothing was written: the other line-ups of the plan do not go with these, so there is no plan of them all to write"
+		code = exitFaults
+	default:
 		doc.Plan = answers[0].Plan
 		done, failed = p.writeArranged(doc, arranging{save: a.save, toOut: a.toOut, out: a.out, force: a.force})
-	default:
-		done = "nothing was written"
 	}
 	if err := print(p.out); err != nil {
 		return errors.Join(failed, err)
