@@ -65,7 +65,7 @@ func Starter(a Answers) ([]byte, error) {
 func (s *starter) fits() error {
 	for _, l := range []layout.Length{s.a.BoardW, s.a.BoardD} {
 		if l < boardSide.lo || l > boardSide.hi {
-			return fmt.Errorf("the board's size %s x %s: want each side from %s to %s", s.a.BoardW.Format(s.a.Unit), s.a.BoardD.Format(s.a.Unit),
+			return fmt.Errorf("these answers make no plan: the board's size %s x %s: want each side from %s to %s", s.a.BoardW.Format(s.a.Unit), s.a.BoardD.Format(s.a.Unit),
 				boardSide.lo.Format(s.a.Unit), boardSide.hi.Format(s.a.Unit))
 		}
 	}

@@ -150,7 +150,7 @@ func TestReadUnitsCSVErrors(t *testing.T) {
 // A board of an impossible size is told once, and not again for each rail.
 func TestStarterBoardTooLarge(t *testing.T) {
 	_, err := Starter(Answers{Unit: layout.Inches, Surface: layout.Rails, BoardW: 560 * layout.Inch, BoardD: 12 * layout.Inch})
-	assert.EqualError(t, err, "the board's size 560in x 12in: want each side from 1.9685in to 118.1102in")
+	assert.EqualError(t, err, "these answers make no plan: the board's size 560in x 12in: want each side from 1.9685in to 118.1102in")
 	_, err = Starter(Answers{BoardW: 300 * layout.Millimetre})
 	assert.ErrorContains(t, err, "want each side from 50mm to 3000mm")
 }
