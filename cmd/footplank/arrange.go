@@ -46,7 +46,8 @@ PLAN may be - for standard input, and --out - prints the arranged plan instead o
 the report.
 
 The same plan and seed start the same search; how far it gets depends on the time.
-Ctrl-C ends it early: the best so far is reported, nothing is written.
+Ctrl-C ends it early: the best so far is reported, nothing is written. Places of
+a plan that has other faults, of power or mass say, are written all the same.
 
 Where not all line-ups fit on one board it says which sets of them do, the largest
 there are, and which line-ups or pairs of them are to blame.
