@@ -47,6 +47,7 @@ type boarding struct {
 	result *boards.Result  // once it is over
 	failed string
 	chosen int
+	looked bool // the player chose one; until then it is the smallest that works
 
 	run     int // tells the messages of one search from another's
 	running bool
@@ -191,6 +192,9 @@ func (b *boarding) sort(keep *boards.Board) {
 	if i := slices.Index(b.known, keep); keep != nil && i >= 0 {
 		b.chosen = i
 	}
+	if i := b.smallest(); !b.looked && i >= 0 {
+		b.chosen = i
+	}
 	b.chosen = min(b.chosen, max(len(b.known)-1, 0))
 }
 
@@ -206,9 +210,6 @@ func (m *Model) boardsDone(msg boardsDoneMsg) {
 		return
 	}
 	b.result = msg.result
-	if i := b.smallest(); i >= 0 && b.chosen == 0 && m.onBoards() && len(b.known) > 0 && !b.known[b.chosen].Works {
-		b.chosen = i // what was looked for
-	}
 }
 
 // halt stops what is under way; what is known stays.

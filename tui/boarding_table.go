@@ -147,6 +147,7 @@ func (m *Model) browseBoards(pressed string) tea.Cmd {
 	if pressed == "up" || pressed == "shift+tab" {
 		by = -1
 	}
+	b.looked = true
 	b.chosen = min(max(b.chosen+by, 0), max(len(b.known)-1, 0))
 	return nil
 }
@@ -360,7 +361,7 @@ func (m *Model) boardCaption() string {
 
 // boardsPage is a table of all boards that are known.
 func (m *Model) boardsPage() tea.Cmd {
-	m.open(page{title: "Boards; the smallest that works has a *", items: (*Model).boardItems, pick: func(m *Model, i int) { m.boards.chosen = i }, chosen: m.boards.chosen})
+	m.open(page{title: "Boards; the smallest that works has a *", items: (*Model).boardItems, pick: func(m *Model, i int) { m.boards.chosen, m.boards.looked = i, true }, chosen: m.boards.chosen})
 	return nil
 }
 

@@ -14,6 +14,7 @@ import (
 	"footplank/layout/plan"
 	"footplank/layout/sheet"
 	"footplank/tui/edit"
+	"footplank/tui/form"
 )
 
 // Model is the editor. It is a tea.Model.
@@ -56,13 +57,15 @@ type Model struct {
 	quitAfter bool // leave once it is saved
 	quitting  bool
 
-	wires   wires
-	bedding bedding
-	keep    keeping
-	ed      editing
-	leaves  map[string]*leaf // what stands on pages that take a while, by name
-	trial   *trial           // units being tried, nil as long as none were
-	boards  *boarding        // other boards, nil as long as none were tried
+	wires    wires
+	bedding  bedding
+	keep     keeping
+	ed       editing
+	leaves   map[string]*leaf // what stands on pages that take a while, by name
+	trial    *trial           // units being tried, nil as long as none were
+	boards   *boarding        // other boards, nil as long as none were tried
+	printing *form.Form       // which sheet to write, nil as long as none was asked for
+	writing  bool             // a sheet
 	// cameFrom is the line-up that was on screen before.
 	cameFrom string
 	seen     view
@@ -178,6 +181,8 @@ func (m *Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		cmd = m.boardKnown(msg)
 	case boardsDoneMsg:
 		m.boardsDone(msg)
+	case wroteMsg:
+		m.wrote(msg)
 	case readyMsg:
 		m.readied(msg)
 	case provedMsg:

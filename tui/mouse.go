@@ -97,7 +97,7 @@ func (m *Model) click(x, y int) tea.Cmd {
 		}
 	case m.mode == comparing && a.list.holds(x, y):
 		if i := m.sideAt(m.boardRows(), m.boards.chosen, y-a.list.y); i >= 0 {
-			m.boards.chosen = i
+			m.boards.chosen, m.boards.looked = i, true
 		}
 	case a.list.holds(x, y):
 		m.clickUnit(m.listed(y - a.list.y))

@@ -37,6 +37,7 @@ type Options struct {
 	BoardsFor time.Duration
 
 	compare comparer      // compareBoards where nil
+	print   sheetWriter   // writeSheet where nil
 	prepare preparer      // prepareBench where nil
 	arrange arranger      // arrange.Arrange where nil
 	sum     summer        // sumUp where nil
@@ -189,6 +190,9 @@ func (o Options) withDefaults() Options {
 	}
 	if o.compare == nil {
 		o.compare = compareBoards
+	}
+	if o.print == nil {
+		o.print = writeSheet
 	}
 	if o.sum == nil {
 		o.sum = sumUp

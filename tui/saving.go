@@ -59,6 +59,9 @@ func (m *Model) broke(msg brokenMsg) {
 	if b := m.boards; b != nil && msg.during == tryingBoards {
 		b.running, b.cancel, b.failed = false, nil, "a fault of this program"
 	}
+	if msg.during == writingSheet {
+		m.writing = false
+	}
 	m.trialBroke(msg.during, "a fault of this program")
 	if msg.during == makingPage {
 		m.leaves = nil

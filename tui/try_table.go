@@ -11,5 +11,6 @@ func tryTable() table {
 		{also(bind("b", "b"), "smaller larger size wood frontier case bag"), tryingOut, nowBoards, do((*Model).startComparing)},
 		{also(bind("g", "g"), "gig between sets swap card"), tryingOut, nowChangePage, do((*Model).changePage)},
 		{also(bind("B", "B"), "shopping list prices cost"), tryingOut, always("what is still to buy, with prices, on a page"), do((*Model).shoppingPage)},
+		{also(bind("W", "W"), "print paper sheet placement book labels gig card cables fasteners export pdf svg csv write"), tryingOut, mayOpen("write sheets: placement, build book, gig cards, labels, lists"), do((*Model).openPrinting)},
 	}
 }

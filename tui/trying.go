@@ -175,14 +175,17 @@ func (m *Model) listTries() {
 }
 
 // sift leaves on screen what matches what is typed: all its words, in names and
-// summaries. Sizes that are typed can be tried as well.
+// summaries. Sizes that are typed can be tried as well, and stay once they were.
 func (m *Model) sift() {
 	t := m.trial
 	t.shown, t.chosen = nil, 0
-	t.list = slices.DeleteFunc(t.list, func(x try) bool { return x.Kind == tryout.OfSize })
+	t.list = slices.DeleteFunc(t.list, func(x try) bool { return x.Kind == tryout.OfSize && t.answers[t.key(&x)] == nil })
 	if strings.ContainsAny(t.typed, "xX") {
 		if c, err := tryout.FromSize(m.forms(), strings.TrimSpace(t.typed), "compact", t.base.LengthUnit); err == nil {
-			t.list = append(t.list, try{Candidate: c, label: strings.TrimSpace(t.typed), words: t.typed})
+			x := try{Candidate: c, label: strings.TrimSpace(t.typed), words: t.typed}
+			if !slices.ContainsFunc(t.list, func(y try) bool { return y.Kind == x.Kind && y.Name == x.Name }) {
+				t.list = append(t.list, x)
+			}
 		}
 	}
 	for i := range t.list {

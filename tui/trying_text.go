@@ -73,13 +73,19 @@ func (m *Model) trySideLines() []string {
 	return m.sideLines(head, m.tryRows(), t.chosen)
 }
 
-// tryWhere says what is asked.
-func (m *Model) tryWhere() string {
+// tryPlace says what slot it is about.
+func (m *Model) tryPlace() string {
 	t := m.trial
 	s := "in slot " + clean(t.slot)
 	if t.instead != "" {
 		s += " instead of " + clean(t.base.Unit(t.instead).Label)
 	}
+	return s
+}
+
+// tryWhere says what is asked.
+func (m *Model) tryWhere() string {
+	t, s := m.trial, m.tryPlace()
 	q := tryout.Question{}
 	if c := t.candidate(); c != nil {
 		q = t.question(c)
@@ -290,7 +296,7 @@ func (m *Model) triedList() []int {
 
 // triesPage is a table of all that were tried like this.
 func (m *Model) triesPage() tea.Cmd {
-	m.open(page{title: "Tried " + m.tryWhere(), back: trying, items: (*Model).triedItems, pick: (*Model).pickTried})
+	m.open(page{title: "Tried " + m.tryPlace(), back: trying, items: (*Model).triedItems, pick: (*Model).pickTried})
 	if c := m.trial.candidate(); c != nil {
 		for i, k := range m.triedList() {
 			if m.trial.list[k].Name == c.Name && m.trial.list[k].Kind == c.Kind {

@@ -17,7 +17,7 @@ import (
 var wildKeys = []string{
 	"tab", "shift+tab", "up", "down", "left", "right", "shift+left", "shift+up", "ctrl+right", "ctrl+down", "enter", "esc", "space",
 	"backspace", "pgup", "pgdown", "home", "end", "f1", "ctrl+c", "ctrl+s", "ctrl+r", "/", "1", "2", "3", "4", "t", "T", "o", "m", "p",
-	"u", "r", "a", "l", "L", "f", "F", "w", "c", "v", "s", "S", "?", "q", "i", "d", "n", "e", "x", "k", "K", "kkc", "/ec", "n", "b", "+", "-", "0", "z", "M", "D", "弓", "\u0301",
+	"u", "r", "a", "l", "L", "f", "F", "w", "c", "v", "s", "S", "?", "q", "i", "d", "n", "e", "x", "k", "K", "kkc", "/ec", "n", "b", "+", "-", "0", "z", "M", "D", "y", "b", "g", "B", "W", "y", "b", "弓", "\u0301",
 }
 
 // Whatever is pressed, clicked or resized, nothing panics, no frame leaves the
@@ -60,6 +60,7 @@ func TestWildPlay(t *testing.T) {
 
 func wildPlayer(opt Options, w, h int) *player {
 	opt.arrange, opt.sum, opt.fasten = lineUp, straightSum, stick
+	opt.prepare, opt.compare, opt.print = dealt, threeBoards, noSheet
 	d := &disk{}
 	p := &player{m: newModel(context.Background(), d, "", trialPlan(), opt), disk: d}
 	p.send(tea.WindowSizeMsg{Width: w, Height: h})
@@ -129,7 +130,7 @@ func TestOddPlansAreDrawn(t *testing.T) {
 			q := trialPlan()
 			odd(q)
 			for i, size := range [][2]int{{80, 24}, {220, 44}} {
-				opt := Options{NoColor: true, ASCII: i == 1, arrange: lineUpAny}
+				opt := Options{NoColor: true, ASCII: i == 1, arrange: lineUpAny, prepare: dealt, compare: threeBoards, print: noSheet}
 				d := &disk{}
 				p := &player{t: t, m: newModel(context.Background(), d, "", q, opt), disk: d}
 				p.send(tea.WindowSizeMsg{Width: size[0], Height: size[1]})
