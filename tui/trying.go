@@ -57,7 +57,6 @@ type trial struct {
 	typed         string
 
 	bench   bench
-	told    string // what had to be done before anything can be tried
 	failed  string // why nothing can be tried
 	readies bool   // being made ready
 
@@ -392,7 +391,9 @@ func (m *Model) readied(msg readyMsg) {
 		t.failed = clean(msg.err.Error())
 		return
 	}
-	t.bench, t.told = msg.bench, msg.told
+	if t.bench = msg.bench; t.bench != nil && msg.told != "" {
+		m.say(check.Caution, clean(msg.told))
+	}
 }
 
 // tryNow asks about a candidate, in the background.
