@@ -129,7 +129,7 @@ func (t *Table) grid() (head []string, rows [][]string) {
 		out := make([]string, len(t.Head))
 		for i := range out {
 			if i < len(row) {
-				out[i] = clean(row[i])
+				out[i] = Clean(row[i])
 			}
 		}
 		return out

@@ -141,7 +141,7 @@ func (m *marked) caution(c Caution) {
 // escape makes a text one line of Markdown that reads as it stands, wherever a
 // paragraph may begin.
 func escape(s string) string {
-	s = clean(s)
+	s = Clean(s)
 	out := escapeInline(s)
 	if out == "" {
 		return out

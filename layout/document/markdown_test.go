@@ -78,7 +78,7 @@ func TestEscapedTextReadsAsItStands(t *testing.T) {
 			`a B 7 é 日 _ * ~ # + - = . ) ( [ ] ! < > & | \ $ @ : / ' " www. http:// 1. 12) space tab ![ copy;`, " ")), 0, 12).Draw(t, "parts"), "")
 		s = strings.NewReplacer("space", " ", "tab", "\t").Replace(s)
 		text, signs := read(escape(s))
-		assert.Equal(t, clean(s), text)
+		assert.Equal(t, Clean(s), text)
 		assert.Empty(t, signs, "%q", escape(s))
 	})
 }

@@ -12,13 +12,13 @@ import (
 // have characters which the fonts in the PDF do not have.
 func (d *Document) PDF(w io.Writer, size paper.Size) ([]paper.Replaced, error) {
 	s := &setter{size: size, percent: 100}
-	if title := clean(d.Title); title != "" {
+	if title := Clean(d.Title); title != "" {
 		s.title(1, title)
 	}
 	s.blocks(d.Blocks)
-	doc := paper.NewDocument(clean(d.Title))
+	doc := paper.NewDocument(Clean(d.Title))
 	paginate(doc, size, s.pieces)
-	foot(doc, clean(d.Title))
+	foot(doc, Clean(d.Title))
 	return doc.PDF(w)
 }
 

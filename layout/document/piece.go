@@ -87,7 +87,7 @@ func (s *setter) line(text string, t paper.Type, first, tied bool) {
 func (s *setter) title(level int, text string) {
 	t := s.heading(level)
 	gap := s.of(t.Size)
-	for i, line := range t.Wrap(clean(text), s.wide()) {
+	for i, line := range t.Wrap(Clean(text), s.wide()) {
 		s.line(line, t, false, true)
 		if i == 0 {
 			s.pieces[len(s.pieces)-1].gap = gap
@@ -97,7 +97,7 @@ func (s *setter) title(level int, text string) {
 
 // paragraph adds lines of which neither the first nor the last stands alone.
 func (s *setter) paragraph(text string, t paper.Type, gap layout.Length) {
-	lines := t.Wrap(clean(text), s.wide())
+	lines := t.Wrap(Clean(text), s.wide())
 	for i, line := range lines {
 		n := len(lines)
 		s.line(line, t, false, n <= 3 && i+1 < n || i == 0 && n > 1 || i == n-2)
@@ -111,7 +111,7 @@ func (s *setter) paragraph(text string, t paper.Type, gap layout.Length) {
 func (s *setter) item(m Mark, i, of int, text string) {
 	t := s.body()
 	indent := s.of(6 * layout.Millimetre)
-	lines := t.Wrap(clean(text), s.wide()-indent)
+	lines := t.Wrap(Clean(text), s.wide()-indent)
 	gap := s.of(layout.Millimetre)
 	if i == 0 {
 		gap = s.gap()
@@ -179,14 +179,14 @@ func (s *setter) caution(c Caution) {
 	var items [][]string
 	high := 2*pad + h.Lead()
 	for _, text := range c.Items {
-		lines := t.Wrap(clean(text), s.wide()-2*pad-indent)
+		lines := t.Wrap(Clean(text), s.wide()-2*pad-indent)
 		items = append(items, lines)
 		high += t.Lead()*layout.Length(len(lines)) + s.of(layout.Millimetre)/2
 	}
 	s.add(piece{high: high, gap: s.gap() + s.of(layout.Millimetre), draw: func(d *paper.Drawing, x, y layout.Length) {
 		d.Rect(layout.Rect{X0: x, Y0: y, X1: x + s.wide(), Y1: y + high}, edge)
 		y += pad
-		d.Text(layout.Point{X: x + pad, Y: y + baseline(h)}, clean(c.Title), h)
+		d.Text(layout.Point{X: x + pad, Y: y + baseline(h)}, Clean(c.Title), h)
 		y += h.Lead()
 		for i, lines := range items {
 			s.mark(d, Bullet, i, layout.Point{X: x + pad, Y: y + baseline(t)}, t)

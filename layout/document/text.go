@@ -38,7 +38,7 @@ func (p *printed) part(lines ...string) {
 
 // title returns a heading with a line of that character beneath.
 func (p *printed) title(s, under string) []string {
-	lines := wrap(clean(s), p.w)
+	lines := wrap(Clean(s), p.w)
 	long := 0
 	for _, s := range lines {
 		long = max(long, cells(s))
@@ -59,10 +59,10 @@ func (p *printed) block(b Block) {
 		case b.Level <= 2:
 			p.part(p.title(b.Text, "-")...)
 		default:
-			p.part(wrap(clean(b.Text), p.w)...)
+			p.part(wrap(Clean(b.Text), p.w)...)
 		}
 	case Para:
-		p.part(wrap(clean(b.Text), p.w)...)
+		p.part(wrap(Clean(b.Text), p.w)...)
 	case List:
 		p.list(b)
 	case *Table:
@@ -74,7 +74,7 @@ func (p *printed) block(b Block) {
 			p.part(b.Instead...)
 		}
 		if b.Caption != "" {
-			p.part(wrap(clean(b.Caption), p.w)...)
+			p.part(wrap(Clean(b.Caption), p.w)...)
 		}
 	case Caution:
 		p.caution(b)
@@ -108,7 +108,7 @@ func (p *printed) list(l List) {
 
 // hanging returns a text behind a mark, its other lines indented as far.
 func (p *printed) hanging(mark, s string) []string {
-	lines := wrap(clean(s), p.w-len(mark))
+	lines := wrap(Clean(s), p.w-len(mark))
 	for i := range lines {
 		if i == 0 {
 			lines[i] = mark + lines[i]
@@ -167,7 +167,7 @@ func tableRow(row []string, w []int, gap int, align func(int) Align) []string {
 }
 
 func (p *printed) caution(c Caution) {
-	lines := []string{"  ! " + strings.ToUpper(clean(c.Title))}
+	lines := []string{"  ! " + strings.ToUpper(Clean(c.Title))}
 	for _, s := range c.Items {
 		lines = append(lines, p.hanging("  ! - ", s)...)
 	}

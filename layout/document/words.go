@@ -7,19 +7,25 @@ import (
 	"github.com/charmbracelet/x/ansi"
 )
 
-// clean makes a text fit to be printed: no control characters, no invisible
-// ones that turn the direction of writing, single spaces.
-func clean(s string) string {
-	s = strings.Map(func(r rune) rune {
-		switch {
-		case unicode.IsSpace(r):
-			return ' '
-		case unicode.IsControl(r), r == unicode.ReplacementChar,
-			r >= 0x200e && r <= 0x200f, r >= 0x202a && r <= 0x202e, r >= 0x2066 && r <= 0x2069:
-			return -1
-		}
-		return r
-	}, s)
+// Clean makes a text fit to be printed or drawn: no control characters, no
+// invisible ones that turn the direction of writing, single spaces.
+func Clean(s string) string {
+	plain := true
+	for i := 0; i < len(s) && plain; i++ {
+		plain = s[i] >= ' ' && s[i] < 0x7f
+	}
+	if !plain {
+		s = strings.Map(func(r rune) rune {
+			switch {
+			case unicode.IsSpace(r):
+				return ' '
+			case unicode.IsControl(r), r == unicode.ReplacementChar,
+				r >= 0x200e && r <= 0x200f, r >= 0x202a && r <= 0x202e, r >= 0x2066 && r <= 0x2069:
+				return -1
+			}
+			return r
+		}, s)
+	}
 	return strings.Join(strings.Fields(s), " ")
 }
 

@@ -2,9 +2,10 @@ package sheet
 
 import (
 	"strings"
-	"unicode"
 
 	"github.com/charmbracelet/x/ansi"
+
+	"footplank/layout/document"
 )
 
 // eachGrapheme calls f with each grapheme of s and its width in cells until f
@@ -38,27 +39,8 @@ func width(s string) int {
 	return n
 }
 
-// clean makes a label fit to be drawn: no control characters, no invisible
-// ones that turn the direction of writing, single spaces.
-func clean(s string) string {
-	ok := true
-	for i := 0; i < len(s) && ok; i++ {
-		ok = s[i] >= ' ' && s[i] < 0x7f
-	}
-	if !ok {
-		s = strings.Map(func(r rune) rune {
-			switch {
-			case unicode.IsSpace(r):
-				return ' '
-			case unicode.IsControl(r), r == unicode.ReplacementChar,
-				r >= 0x200e && r <= 0x200f, r >= 0x202a && r <= 0x202e, r >= 0x2066 && r <= 0x2069:
-				return -1
-			}
-			return r
-		}, s)
-	}
-	return strings.Join(strings.Fields(s), " ")
-}
+// clean makes a label fit to be drawn.
+func clean(s string) string { return document.Clean(s) }
 
 // plain replaces every grapheme that is not printable ASCII by a question mark
 // for each cell it takes.
