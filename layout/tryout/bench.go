@@ -1,6 +1,7 @@
 package tryout
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"runtime"
@@ -205,8 +206,10 @@ func Try(ctx context.Context, p *layout.Plan, q Question, opt Options) (*Answer,
 	return a, err
 }
 
-// TryAll asks several questions, as many at a time as there are workers. told,
-// if set, is told of each answer as it comes, one at a time.
+// TryAll asks several questions, as many at a time as there are workers: first for
+// all verdicts, then for the reasons of what was refused, so that time that is up
+// costs those first. told, if set, is told of each answer when it is whole, one at
+// a time.
 func (b *Bench) TryAll(ctx context.Context, qs []Question, told func(i int, a *Answer)) ([]*Answer, error) {
 	for i := range qs {
 		if err := qs[i].Check(b.asked()); err != nil {
@@ -214,34 +217,58 @@ func (b *Bench) TryAll(ctx context.Context, qs []Question, told func(i int, a *A
 		}
 	}
 	one := b.alone()
-	out := make([]*Answer, len(qs))
-	errs := make([]error, len(qs))
-	var group sync.WaitGroup
+	finders, out := make([]*finder, len(qs)), make([]*Answer, len(qs))
 	var telling sync.Mutex
+	tell := func(i int) {
+		if told != nil {
+			telling.Lock()
+			defer telling.Unlock()
+			told(i, out[i])
+		}
+	}
+	err := b.each(len(qs), func(i int) (err error) {
+		if finders[i], err = one.decide(ctx, qs[i]); err != nil {
+			return err
+		}
+		if out[i] = finders[i].a; out[i].Verdict != Impossible {
+			tell(i)
+		}
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	err = b.each(len(qs), func(i int) error {
+		if out[i].Verdict != Impossible {
+			return nil
+		}
+		defer tell(i)
+		return finders[i].reasons(ctx)
+	})
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+// each does n things, as many at a time as there are workers.
+func (b *Bench) each(n int, do func(i int) error) error {
+	errs := make([]error, n)
+	var group sync.WaitGroup
 	next := make(chan int)
-	for range min(len(qs), b.opt.workers()) {
+	for range min(n, b.opt.workers()) {
 		group.Add(1)
 		go func() {
 			defer group.Done()
 			for i := range next {
-				out[i], errs[i] = one.Try(ctx, qs[i])
-				if told != nil && errs[i] == nil {
-					telling.Lock()
-					told(i, out[i])
-					telling.Unlock()
-				}
+				errs[i] = do(i)
 			}
 		}()
 	}
-	for i := range qs {
+	for i := range n {
 		next <- i
 	}
 	close(next)
 	group.Wait()
-	for _, err := range errs {
-		if err != nil {
-			return nil, err
-		}
-	}
-	return out, nil
+	return cmp.Or(errs...)
 }

@@ -66,6 +66,27 @@ type refusal struct {
 
 // Try asks one question.
 func (b *Bench) Try(ctx context.Context, q Question) (*Answer, error) {
+	f, err := b.decide(ctx, q)
+	if err != nil {
+		return nil, err
+	}
+	return f.a, f.reasons(ctx)
+}
+
+// reasons explains a refusal.
+func (f *finder) reasons(ctx context.Context) error {
+	if f.a.Verdict != Impossible {
+		return nil
+	}
+	began := time.Now()
+	err := f.explain(ctx)
+	f.a.Elapsed += time.Since(began)
+	return err
+}
+
+// decide finds the verdict on a question, and what else there is to say of it
+// but reasons.
+func (b *Bench) decide(ctx context.Context, q Question) (*finder, error) {
 	if err := q.Check(b.asked()); err != nil {
 		return nil, err
 	}
@@ -99,7 +120,7 @@ func (b *Bench) Try(ctx context.Context, q Question) (*Answer, error) {
 		f.findings()
 	}
 	f.a.Elapsed = time.Since(began)
-	return f.a, nil
+	return f, nil
 }
 
 // say notes what was proved, once, and tells of it.
@@ -147,7 +168,6 @@ func (f *finder) round(ctx context.Context) error {
 	if f.move == pack.Impossible {
 		f.a.Verdict, f.a.Proved = Impossible, true
 		f.say("Wherever anything stands, it does not fit.")
-		return f.explain(ctx)
 	}
 	return nil
 }
@@ -322,7 +342,6 @@ func (f *finder) anew(ctx context.Context) error {
 	case pack.Impossible:
 		f.a.Verdict, f.a.Proved = Impossible, true
 		f.move = pack.Impossible
-		return f.explain(ctx)
 	}
 	return nil
 }

@@ -217,6 +217,9 @@ func (f *finder) explain(ctx context.Context) error {
 			must = 1 << k
 		}
 	}
+	if must != 0 {
+		c.standing(f.t.plan, f.t.unit.ID)
+	}
 	set, minimal, smallest := c.smallest(must)
 	con := &Conflict{Lineups: f.no.lineups, Minimal: minimal, Smallest: smallest}
 	for k, u := range c.units {
@@ -301,7 +304,8 @@ func (f *finder) everyLineup() []string {
 	return all
 }
 
-// without tries to take out each unit that collides: no other can make room.
+// without tries to take out each unit that collides. No other can make room: with
+// any other gone the whole set is still there, and collides.
 func (f *finder) without(ctx context.Context, opt pack.Options) (out []string, err error) {
 	for _, id := range f.a.Conflict.Units {
 		if id == f.t.unit.ID {
@@ -325,13 +329,46 @@ func (f *finder) without(ctx context.Context, opt pack.Options) (out []string, e
 		if err != nil {
 			return nil, err
 		}
-		res, err := pack.Solve(ctx, m.Problem(), opt)
+		ok, err := roomIn(ctx, m, p, opt)
 		if err != nil {
 			return nil, err
 		}
-		if res.Verdict == pack.Fits && m.GoesIn(res.Places) && m.Seats(res.Places) {
+		if ok {
 			out = append(out, id)
 		}
 	}
 	return out, nil
+}
+
+// roomIn reports whether an arrangement of the model was found: with the fixed
+// units staying where they are in p, which is quickly asked, else any.
+func roomIn(ctx context.Context, m *arrange.Model, p *layout.Plan, opt pack.Options) (bool, error) {
+	at, _ := m.Now(p)
+	may := make([]bool, len(at))
+	for i, it := range m.Items() {
+		may[i] = it.Unit.Mount == layout.Swap
+	}
+	held := opt
+	held.Complete = true
+	for _, ask := range []struct {
+		p   *pack.Problem
+		opt pack.Options
+	}{{hold(m.Problem(), at, may), held}, {m.Problem(), opt}} {
+		res, err := pack.Solve(ctx, ask.p, ask.opt)
+		if err != nil {
+			return false, err
+		}
+		if res.Verdict != pack.Fits {
+			continue
+		}
+		for i := range at {
+			if ask.p != m.Problem() && at[i].Region >= 0 && !may[i] {
+				res.Places[i] = at[i] // held, in whatever region
+			}
+		}
+		if m.GoesIn(res.Places) && m.Seats(res.Places) {
+			return true, nil
+		}
+	}
+	return false, nil
 }
