@@ -62,7 +62,7 @@ func (h hint) pressed() string {
 // buttonKeys are the keys without a letter that can be clicked.
 var buttonKeys = map[string]tea.KeyType{
 	"esc": tea.KeyEsc, "enter": tea.KeyEnter, "tab": tea.KeyTab, "space": tea.KeySpace, "pgdown": tea.KeyPgDown,
-	"left": tea.KeyLeft, "right": tea.KeyRight,
+	"left": tea.KeyLeft, "right": tea.KeyRight, "ctrl+s": tea.KeyCtrlS, "f1": tea.KeyF1,
 }
 
 // click presses the key of the button in a column.

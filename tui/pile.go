@@ -37,6 +37,7 @@ type editing struct {
 	then  func(m *Model) tea.Cmd
 	known known
 	spot  spotDrag
+	carry bool // the mouse holds an item of a list
 }
 
 // baseOf returns a document to check drafts with. It is a copy, so that nothing

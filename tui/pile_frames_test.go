@@ -51,7 +51,7 @@ var pileStates = []struct {
 	{"what is in a slot", func(p *player) {
 		p.keys("esc", "esc", "P", "down", "down", "down", "down", "down", "enter", "down", "enter", "down")
 	}},
-	{"owned", func(p *player) { p.keys("esc", "esc", "P").press("What you have").press("What you have") }},
+	{"owned", func(p *player) { p.keys("esc", "esc", "P").press("What you have") }},
 	{"help of lists", func(p *player) { p.keys("esc", "esc", "P", "?").text("in a list") }},
 }
 

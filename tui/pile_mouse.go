@@ -24,15 +24,18 @@ func (m *Model) pointOver(msg tea.MouseMsg) tea.Cmd {
 	case press && (msg.Button == tea.MouseButtonWheelUp || msg.Button == tea.MouseButtonWheelDown):
 		m.wheelOver(s, msg)
 	case press && msg.Button == tea.MouseButtonLeft && s.list != nil:
+		m.ed.carry = s.list.move != nil && m.itemAt(s.list, msg.Y) >= 0
 		return m.clickList(s.list, msg.Y-m.areas.board.y)
+	case msg.Action == tea.MouseActionMotion && m.ed.carry && s.list != nil:
+		m.carryTo(s.list, m.itemAt(s.list, msg.Y))
 	case press && msg.Button == tea.MouseButtonLeft && m.areas.detail.holds(msg.X, msg.Y):
-		return m.clickForm(s, msg.Y-m.areas.detail.y)
+		return m.clickForm(s, msg.X-m.areas.detail.x-1, msg.Y-m.areas.detail.y)
 	case press && msg.Button == tea.MouseButtonLeft && m.areas.board.holds(msg.X, msg.Y):
 		m.grabSpot(s.form, msg.X, msg.Y)
 	case msg.Action == tea.MouseActionMotion && m.ed.spot.on:
 		m.dragSpot(s.form, msg.X, msg.Y)
 	case msg.Action == tea.MouseActionRelease:
-		m.ed.spot = spotDrag{}
+		m.ed.spot, m.ed.carry = spotDrag{}, false
 	}
 	m.settle()
 	return nil
@@ -53,20 +56,43 @@ func (m *Model) wheelOver(s *screen, msg tea.MouseMsg) {
 	}
 }
 
-// clickList chooses an item; the chosen one it opens.
+// itemAt is the index of the item in a row of the screen, -1 for none.
+func (m *Model) itemAt(l *list, y int) int {
+	m.drawList(l, area{0, m.areas.board.y, m.w, m.areas.board.h}) // where its lines are
+	if row := y - m.areas.board.y; row >= 0 && row < len(l.itemOf) {
+		return l.itemOf[row]
+	}
+	return -1
+}
+
+// carryTo moves the chosen item of a list to where the mouse drags it.
+func (m *Model) carryTo(l *list, to int) {
+	for to >= 0 && l.at != to {
+		was, key := l.at, "shift+down"
+		if to < l.at {
+			key = "shift+up"
+		}
+		if m.moveItem(key); l.at == was {
+			return // it goes no further
+		}
+	}
+}
+
+// clickList chooses an item; the chosen one it opens, and in a list where nothing
+// else can be done with an item any.
 func (m *Model) clickList(l *list, row int) tea.Cmd {
 	m.note = note{}
-	m.drawList(l, area{0, m.areas.board.y, m.w, m.areas.board.h}) // where its lines are
-	if row < 0 || row >= len(l.itemOf) || l.itemOf[row] < 0 {
+	i := m.itemAt(l, row+m.areas.board.y)
+	if i < 0 {
 		return nil
 	}
-	i := l.itemOf[row]
 	all := l.shown(m, listWidth(m))
 	switch {
 	case all[i].head:
-	case i != l.at:
+	case i != l.at && (l.drop.do != nil || l.move != nil):
 		l.at = i
 	case l.open.do != nil:
+		l.at = i
 		return l.open.do(m, all[i])
 	case l.flip.do != nil:
 		return l.flip.do(m, all[i])
@@ -74,12 +100,16 @@ func (m *Model) clickList(l *list, row int) tea.Cmd {
 	return nil
 }
 
-// clickForm goes to a field; a choice it changes, and a link it opens, when they
-// are clicked again.
-func (m *Model) clickForm(s *screen, row int) tea.Cmd {
+// clickForm goes to a field: a link it opens, a choice it changes when it is
+// clicked again.
+func (m *Model) clickForm(s *screen, x, row int) tea.Cmd {
 	m.note = note{}
 	head, rows, top := m.formLines(s, m.areas.detail)
 	i := row - len(head) + top
+	if row >= len(head) && i < len(rows) && rows[i].option == buttonRow {
+		_, at := m.formButtons()
+		return m.clickButton(at, x)
+	}
 	if row < len(head) || i >= len(rows) || rows[i].field < 0 {
 		return nil
 	}
@@ -88,15 +118,13 @@ func (m *Model) clickForm(s *screen, row int) tea.Cmd {
 		f.Choose(rows[i].option)
 		return nil
 	}
-	if field != f.At() {
-		f.Go(field)
-		return nil
-	}
-	switch f.Now().Kind {
-	case form.Choice:
-		f.Move(1)
-	case form.Link:
+	was := f.At()
+	f.Go(field)
+	switch x := f.Now(); {
+	case x.Kind == form.Link:
 		return m.followLink()
+	case x.Kind == form.Choice && field == was:
+		f.Move(1)
 	}
 	return nil
 }

@@ -193,7 +193,7 @@ func TestCardLeadsToJacks(t *testing.T) {
 
 func TestSlotIsDrawnWhileItMoves(t *testing.T) {
 	p := newcomer(t, Options{NoColor: true}, 120, 40)
-	p.keys("esc", "esc", "P").press("Slots").press("Slots").keys("a")
+	p.keys("esc", "esc", "P").press("Slots").keys("a")
 	require.Equal(t, filling, p.m.mode)
 	f := p.m.chosenForm()
 	at := p.m.plan().Slot(f.Subject).At
@@ -229,4 +229,19 @@ func TestOpeningAnotherPlan(t *testing.T) {
 	assert.Equal(t, "Mine", p.m.history.Plan().Title)
 	assert.Equal(t, path, p.m.path)
 	assert.False(t, p.m.history.Dirty())
+}
+
+// The chain is put in order by dragging, too.
+func TestDraggingStops(t *testing.T) {
+	p := newcomer(t, Options{NoColor: true}, 80, 24)
+	p.keys("esc", "esc", "C")
+	stops := p.m.history.Plan().Chain.Stops
+	y := p.rowOf("Swell")
+	p.dragFrom(tea.MouseButtonLeft, 8, y, 0, -2)
+	now := p.m.history.Plan().Chain.Stops
+	require.Len(t, now, len(stops))
+	assert.Equal(t, "swell", p.m.over().list.items(p.m, 80)[p.m.over().list.at].id)
+	assert.Equal(t, y-2, p.rowOf("Swell"))
+	p.keys("u", "u")
+	assert.Equal(t, stops, p.m.history.Plan().Chain.Stops)
 }

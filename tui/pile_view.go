@@ -137,6 +137,9 @@ type formRow struct {
 	text          string
 }
 
+// buttonRow marks the line of buttons.
+const buttonRow = -2
+
 // mostOptions is how many options of a choice are listed below it.
 const mostOptions = 9
 
@@ -175,7 +178,19 @@ func (m *Model) formRows(f *form.Form, w int) (rows []formRow, first, last int) 
 			last = len(rows) - 1
 		}
 	}
+	line, _ := m.formButtons()
+	rows = append(rows, formRow{-1, -1, ""}, formRow{-1, buttonRow, line})
 	return rows, first, last
+}
+
+// formButtons is the line at a form's end, for the mouse.
+func (m *Model) formButtons() (line string, at []button) {
+	line = "  "
+	for _, b := range []struct{ text, press string }{{"[ take it ]", "ctrl+s"}, {"[ leave ]", "esc"}} {
+		at = append(at, button{cells(line), cells(b.text), b.press})
+		line += b.text + "   "
+	}
+	return m.styles.key.over(line), at
 }
 
 // optionRows are the options of the choice that is filled in now, those around
