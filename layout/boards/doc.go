@@ -20,11 +20,11 @@
 //	+----------:..........:+        +---:..........:+
 //
 // So risers, slots and fixtures keep their size. Where a plan does not fit like
-// that, its risers are tried at their old distance to the left and to the right. A slot on a riser and a unit
-// that keeps its place on or below one go with the riser. Rails are made longer
-// or shorter, and as many as there is room for at the same spacing. A board of
-// the catalog is as the catalog has it, with the plan's risers where it has none
-// and the plan's room past the edges.
+// that, its risers are tried at their old distance to the left and to the right.
+// A slot on a riser and a unit that keeps its place on or below one go with the
+// riser. Rails are made longer or shorter, and as many as there is room for at
+// the same spacing. A board of the catalog is as the catalog has it, with the
+// plan's risers where it has none and the plan's room past the edges.
 //
 // # Where slots are
 //
