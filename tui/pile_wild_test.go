@@ -57,11 +57,12 @@ func TestWildPile(t *testing.T) {
 		size := rapid.SampledFrom([][2]int{{80, 24}, {100, 30}, {200, 60}}).Draw(t, "size")
 		opt := rapid.SampledFrom([]Options{{}, {NoColor: true}, {ASCII: true, NoColor: true}}).Draw(t, "theme")
 		opt.arrange, opt.sum, opt.fasten = lineUpAny, straightSum, stick
+		opt.prepare, opt.compare, opt.print = dealt, threeBoards, noSheet
 		p := &player{m: newModel(context.Background(), &disk{}, "board.toml", doc.Plan, opt), disk: &disk{}}
 		p.m.ed.base = doc
 		p.send(tea.WindowSizeMsg{Width: size[0], Height: size[1]})
 		begun := p.m.history
-		for range rapid.IntRange(1, 70).Draw(t, "steps") {
+		for range rapid.IntRange(1, 40).Draw(t, "steps") {
 			switch rapid.IntRange(0, 9).Draw(t, "kind") {
 			case 0, 1:
 				x, y := rapid.IntRange(0, size[0]).Draw(t, "x"), rapid.IntRange(0, size[1]).Draw(t, "y")
@@ -73,6 +74,9 @@ func TestWildPile(t *testing.T) {
 			}
 			if p.m.history != begun {
 				return // another plan was opened
+			}
+			if rapid.IntRange(0, 2).Draw(t, "look") > 0 {
+				continue
 			}
 			if f := p.m.View(); p.m.mode != reading {
 				requireWhole(t, f, size[0], size[1])
