@@ -234,6 +234,9 @@ func (m *Model) fieldValue(f *form.Form, i, w int) string {
 		if x.Kind == form.Link {
 			text += " " + s.right
 		}
+		if text == "" && x.None != "" {
+			return m.styles.quiet.over(fit(m.ascii("("+x.None+")"), min(cells(x.None)+2, w), s.ellipsis))
+		}
 		return fit(text, min(cells(text), w), s.ellipsis)
 	}
 	switch {

@@ -27,6 +27,7 @@ type Field struct {
 	Label string
 	Kind  Kind
 	Want  string // what is wanted, in a few words
+	None  string // what an empty field means, "" where it may not be empty
 	// Options are those of a choice.
 	Options []Option
 	// Leads names where a link leads.
@@ -165,7 +166,7 @@ func LengthOrNone(label string, l layout.Length, u layout.LengthUnit, none strin
 		}
 		return set(p, l)
 	})
-	x.Want = wantLength(u) + "; empty: " + none
+	x.Want, x.None = wantLength(u)+"; empty: "+none, none
 	return x
 }
 
@@ -201,7 +202,7 @@ func MassOrNone(label string, m layout.Mass, none string, set func(p *layout.Pla
 	if m != 0 {
 		value = strconv.FormatFloat(float64(int64(m.Grams()*10+0.5))/10, 'f', -1, 64) + "g"
 	}
-	return &Field{Label: label, value: value, Want: want + "; empty: " + none, Set: func(p *layout.Plan, s string) error {
+	return &Field{Label: label, value: value, Want: want + "; empty: " + none, None: none, Set: func(p *layout.Plan, s string) error {
 		if s = strings.TrimSpace(s); s == "" {
 			return set(p, 0)
 		}
@@ -247,7 +248,7 @@ func Number(label string, v float64, want, none string, set func(p *layout.Plan,
 			value = ""
 		}
 	}
-	return &Field{Label: label, value: value, Want: want, Set: func(p *layout.Plan, s string) error {
+	return &Field{Label: label, value: value, Want: want, None: none, Set: func(p *layout.Plan, s string) error {
 		s = strings.ReplaceAll(strings.TrimSpace(s), ",", ".")
 		if s == "" && none != "" {
 			return set(p, 0)
@@ -264,7 +265,7 @@ func Number(label string, v float64, want, none string, set func(p *layout.Plan,
 // those that there are.
 func Some(label string, values, all []string, none string, set func(p *layout.Plan, s []string) error) *Field {
 	want := strings.Join(all, ", ") + "; empty: " + none
-	return &Field{Label: label, value: strings.Join(values, ", "), Want: want, Set: func(p *layout.Plan, s string) error {
+	return &Field{Label: label, value: strings.Join(values, ", "), Want: want, None: none, Set: func(p *layout.Plan, s string) error {
 		var got []string
 		for _, w := range strings.FieldsFunc(s, func(r rune) bool { return r == ',' || r == ' ' }) {
 			if !slices.Contains(all, w) {
@@ -285,7 +286,7 @@ func Money(label string, price layout.Price, known bool, set func(p *layout.Plan
 	if known {
 		value = price.String()
 	}
-	return &Field{Label: label, value: value, Want: want + "; empty: not known", Set: func(p *layout.Plan, s string) error {
+	return &Field{Label: label, value: value, Want: want + "; empty: not known", None: "not known", Set: func(p *layout.Plan, s string) error {
 		if strings.TrimSpace(s) == "" {
 			return set(p, layout.Price{}, false)
 		}

@@ -1,0 +1,95 @@
+package cards
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"footplank/layout"
+	"footplank/tui/edit"
+	"footplank/tui/form"
+)
+
+// NewUnit is the card of units of a form that are put into the plan.
+func (s Shop) NewUnit(name string) (*form.Form, error) {
+	f, ok := s.Forms.Unit(name)
+	if !ok {
+		return nil, fmt.Errorf("there is no form %q", name)
+	}
+	u := f.Template()
+	u.ID = edit.FreeID(s.Plan, name)
+	u.Label, u.Form, u.Mount = firstWord(f.Name), f.Name, layout.Fixed
+	b := unitCard{s, u.ID, &u}
+	count := 1
+	c := &form.Form{Title: "New unit: " + name, Intro: f.Summary + ". The sizes are the form's: put in what your tape measure says.",
+		Name: "new unit", Subject: u.ID, What: "add " + name, Fresh: true,
+		Begin: func(p *layout.Plan) error { count = 1; return p.AddUnit(u) }}
+	c.Fields = []*form.Field{b.label(),
+		form.Whole("How many", 1, 1, 20, "how many of them you have", func(_ *layout.Plan, n int) error { count = n; return nil })}
+	c.Fields = append(c.Fields, b.body()...)
+	c.Fields = append(c.Fields, b.mass(), b.mount())
+	if !u.Supplies() {
+		c.Fields = append(c.Fields, b.current())
+	}
+	chain := edit.Passes(&u)
+	if chain {
+		in := form.YesNo("In the chain", true, "yes: the signal passes it in every line-up", func(p *layout.Plan, is bool) error {
+			if !is {
+				return nil
+			}
+			return edit.Join(p, u.ID)
+		})
+		in.Always = true
+		c.Fields = append(c.Fields, in)
+	}
+	c.Fields = append(c.Fields, form.YesNo("To buy", false, "yes: it stands on the shopping list", func(p *layout.Plan, is bool) error {
+		return b.on(func(u *layout.Unit) error { u.ToBuy = is; return nil })(p)
+	}))
+	c.Finish = func(p *layout.Plan) error {
+		last := u.ID
+		for range count - 1 {
+			next, err := edit.CopyUnit(p, last)
+			if err != nil {
+				return err
+			}
+			last = next
+		}
+		return nil
+	}
+	return c, nil
+}
+
+// firstWord makes a label of a form's name: "die-cast-small" is "Die-cast small".
+func firstWord(name string) string {
+	words := strings.Split(name, "-")
+	words[0] = strings.ToUpper(words[0][:1]) + words[0][1:]
+	return strings.Join(words, " ")
+}
+
+// LikeForm is the card that gives a unit another form. What the player said of the
+// unit stays; its size, jacks and power are the form's.
+func (s Shop) LikeForm(id, name string, set func(u *layout.Unit, form string) error) *form.Form {
+	u := s.Plan.Unit(id)
+	return &form.Form{Title: u.Label, Name: "form", Subject: id, What: "give " + u.Label + " the form " + name, Unit: id, Fresh: true,
+		Begin: func(p *layout.Plan) error {
+			if err := set(p.Unit(id), name); err != nil {
+				return err
+			}
+			// Cables of jacks that the new form does not have go.
+			q := p.Unit(id)
+			has := func(r layout.JackRef) bool { return r.Unit != id || q.Jack(r.Jack) != nil }
+			p.Chain.Links = slices.DeleteFunc(slices.Clone(p.Chain.Links), func(k layout.Link) bool { return !has(k.From) || !has(k.To) })
+			p.Chain.Stops = slices.DeleteFunc(slices.Clone(p.Chain.Stops), func(st layout.Stop) bool {
+				in, out := orWord(st.In, "in"), orWord(st.Out, "out")
+				return st.Unit == id && (q.Jack(in) == nil || q.Jack(out) == nil)
+			})
+			return nil
+		}}
+}
+
+func orWord(s, usual string) string {
+	if s == "" {
+		return usual
+	}
+	return s
+}
