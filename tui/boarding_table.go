@@ -183,7 +183,7 @@ func (m *Model) boardRows() []sideRow {
 		case x.Verdict == pack.Undecided:
 			r.mark, r.look, r.tail = s.empty, m.styles.caution, "undecided"
 		default:
-			r.mark, r.look, r.tail = s.caution, m.styles.caution, "but"
+			r.mark, r.look, r.tail = s.caution, m.styles.caution, sheet.BoardRow(b.base, x)[1] // faults, or no case
 		}
 		out = append(out, r)
 	}
@@ -385,8 +385,12 @@ func (m *Model) boardPage() tea.Cmd {
 
 func (m *Model) boardsHints() []hint {
 	s := &m.styles.sign
+	stop := "anew"
+	if m.boards.running {
+		stop = "stop"
+	}
 	return []hint{{key: "enter", what: "take it"}, {key: s.up + s.down, what: "others", press: "down"}, {key: "2", what: "sizes"}, {key: "3", what: "smallest"},
-		{key: "x", what: "stop"}, {key: "w", what: "table"}, {key: "i", what: "about"}, {key: "m", what: "mounting"}, {key: "k", what: "case"}, {key: "1", what: "catalog"},
+		{key: "x", what: stop}, {key: "w", what: "table"}, {key: "i", what: "about"}, {key: "m", what: "mounting"}, {key: "k", what: "case"}, {key: "1", what: "catalog"},
 		{key: "l", what: "line-up"}, {key: "d", what: "view"}, {key: "?", what: "help"}, {key: "esc", what: "back"}}
 }
 

@@ -40,6 +40,24 @@
 // Places on screen and on the board are turned into each other by the drawing
 // alone, so nothing else has to know of scale or of the mirrored underside.
 //
+// # What is only tried
+//
+// Units in a slot and other boards are tried in modes of their own, trying and
+// comparing. While one of them is on, the plan on screen is that of the chosen
+// answer, so that findings, runs and drawing need not know of it; the history has
+// nothing of it until it is taken, as one edit. What is wanted to be known next is
+// looked at after every message (followTrial), never where a key is handled: one
+// question is under way at a time, one that is not wanted any more is stopped, and
+// what was proved stays. Boards come as they become known. Answers remember the
+// plan that they are of: one of an earlier plan is shown as such and not taken.
+//
+//	key --> chosen, halted, ... --> followTrial --> Try (in the background)
+//	                                     ^              |
+//	                                     +--- answers <-+
+//
+// Pages that take a while to make up (leaf) are made in the background of the plan
+// on screen and kept; sheets are written by what the commands write them with.
+//
 // The screen is cut into rectangles by a pure function of its size (areas);
 // each part writes exactly the lines and columns that it is given.
 //

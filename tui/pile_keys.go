@@ -223,6 +223,9 @@ func (m *Model) formHints() []hint {
 	if x != nil && x.Kind == form.Link {
 		take = "open"
 	}
+	if f == m.printing {
+		take = "write it"
+	}
 	out := []hint{{key: "enter", what: take}, {key: s.up + s.down, what: "field", press: "tab"}}
 	switch {
 	case m.over().complete != nil:

@@ -354,9 +354,19 @@ func (m *Model) tryPage() tea.Cmd {
 
 func (m *Model) tryHints() []hint {
 	s := &m.styles.sign
-	return []hint{{key: "enter", what: "take it"}, {key: s.up + s.down, what: "try others", press: "down"}, {key: "/", what: "find"}, {key: "x", what: "stop"},
-		{key: "o", what: "instead of"}, {key: "w", what: "table"}, {key: "i", what: "in full"}, {key: "a", what: "all"}, {key: "g", what: "line-ups"},
-		{key: "n", what: "slot"}, {key: "l", what: "line-up"}, {key: "d", what: "view"}, {key: "?", what: "help"}, {key: "esc", what: "drop"}}
+	out := []hint{{key: "enter", what: "take it"}, {key: s.up + s.down, what: "try others", press: "down"}, {key: "/", what: "find"}}
+	t := m.trial
+	switch a := t.answer(); {
+	case t.asked != "" || t.all:
+		out = append(out, hint{key: "x", what: "stop"})
+	case t.halted:
+		out = append(out, hint{key: "x", what: "go on"})
+	case a != nil && a.Verdict == tryout.Undecided:
+		out = append(out, hint{key: "x", what: "longer"})
+	}
+	return append(out, hint{key: "o", what: "instead of"}, hint{key: "w", what: "table"}, hint{key: "i", what: "in full"},
+		hint{key: "a", what: "all"}, hint{key: "g", what: "line-ups"}, hint{key: "n", what: "slot"}, hint{key: "l", what: "line-up"},
+		hint{key: "d", what: "view"}, hint{key: "?", what: "help"}, hint{key: "esc", what: "drop"})
 }
 
 func (m *Model) siftText() string {

@@ -68,7 +68,7 @@ func (a *artist) before(s *layout.Standing) {
 	}
 	at := a.f.area(s.Unit.Base(s.Place))
 	if !a.v.Below || s.Place.On == layout.DeckName {
-		a.name(at, s.Unit.Label, false)
+		a.name(at, cut(s.Unit.Label, max(at.w()-2, 0)), false)
 	}
 	a.was(s.Unit, s.Place)
 }

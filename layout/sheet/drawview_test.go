@@ -35,6 +35,17 @@ func TestViews(t *testing.T) {
 			p.Unit("octave").Place.At.X -= 40 * mm
 			v.Was, v.Other = &was, "squash"
 		}},
+		{"moved-by-a-trial", func(p *layout.Plan, v *View) {
+			placed, _ := p.Clone().Standings(&p.Lineups[0])
+			for _, s := range placed {
+				if s.Unit.ID == "octave" || s.Unit.ID == "squash" {
+					v.Before = append(v.Before, s)
+				}
+			}
+			p.Unit("octave").Place.At = layout.Point{}
+			delete(p.Lineups[0].Place, "squash")
+			p.Unit("squash").Place = nil
+		}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			p, v := dense(), everything(100, 30)
