@@ -58,6 +58,12 @@
 // Pages that take a while to make up (leaf) are made in the background of the plan
 // on screen and kept; sheets are written by what the commands write them with.
 //
+// Lists and forms lie over the board in a pile, the last one on top (pile.go).
+// What they offer of a plan is in tui/cards, how a form takes what is typed in
+// tui/form. A form shows the plan as it would be: its draft takes the place of the
+// plan on screen until it is taken, as one edit, or dropped. Every draft is
+// written and read back first, so that what is on screen can always be saved.
+//
 // The screen is cut into rectangles by a pure function of its size (areas);
 // each part writes exactly the lines and columns that it is given.
 //

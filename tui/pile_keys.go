@@ -250,7 +250,9 @@ func (m *Model) listHints() []hint {
 			out = append(out, hint{key: key, what: shortVerb(v.what)})
 		}
 	}
-	add("enter", &l.open)
+	if l.open.what != l.flip.what {
+		add("enter", &l.open)
+	}
 	if !l.search {
 		add("n", &l.next)
 		add("a", &l.add)
