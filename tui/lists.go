@@ -148,7 +148,7 @@ func (m *Model) sizeOf(s layout.Size) string {
 // sizeColumn is how wide the sizes of units are in a list.
 func (m *Model) sizeColumn() int {
 	if m.history.Plan().Measure() == layout.Inches {
-		return 28
+		return 31
 	}
 	return 18
 }
@@ -247,7 +247,7 @@ func (m *Model) formItems(w int) []item {
 			out = append(out, item{text: familyName(family), head: true})
 		}
 		out = append(out, item{id: f.Name, kind: family, more: f.Summary + ": " + m.sizeOf(f.Unit.Body) + ", " + drawOf(&f.Unit) + ".",
-			text: m.pad([]int{19, size, 9}, f.Name, m.sizeOf(f.Unit.Body), drawOf(&f.Unit), f.Summary)})
+			text: m.pad([]int{19, size, 10}, f.Name, m.sizeOf(f.Unit.Body), drawOf(&f.Unit), f.Summary)})
 	}
 	return out
 }

@@ -128,6 +128,9 @@ func (m *Model) settle() {
 	if m.mode == onBoard {
 		m.mode = m.home()
 	}
+	if m.mode == m.home() && !m.saving {
+		m.ed.then = nil // saving was called off
+	}
 	m.areas = divide(m.w, m.h)
 	if m.over() != nil {
 		m.areas = divideForm(m.w, m.h)

@@ -87,6 +87,7 @@ func listTable() table {
 		{bind("home", "home"), group, always("the first"), by(fixed(-1 << 20))},
 		{bind("end", "end"), group, always("the last"), by(fixed(1 << 20))},
 		{bind("shift+up shift+down", "shift+up", "shift+down"), group, nowMove, (*Model).moveItem},
+		{bind("f1", "f1"), group, always("this help"), do((*Model).helpPage)},
 		{bind("esc", "esc"), group, nowLeaveList, do((*Model).leaveList)},
 	}
 }
@@ -104,7 +105,7 @@ func listLetters() table {
 		{also(bind("u", "u"), "undo"), group, nowUndo, do((*Model).undo)},
 		{also(bind("r", "r", "ctrl+r"), "redo"), group, nowRedo, do((*Model).redo)},
 		{bind("s", "s", "ctrl+s"), group, nowSave, do((*Model).save)},
-		{bind("?", "?", "f1"), group, always("this help"), do((*Model).helpPage)},
+		{bind("?", "?"), group, always("this help"), do((*Model).helpPage)},
 		{bind("q", "q"), group, nowLeaveAll, do((*Model).leaveAll)},
 	}
 }
@@ -267,7 +268,7 @@ func (m *Model) listHints() []hint {
 		out = append(out, hint{key: "u", what: "undo"})
 	}
 	if l.search {
-		return append(out, hint{key: s.up + s.down, what: "choose"}, hint{key: "letters", what: "search"}, hint{key: "esc", what: "back"})
+		return append(out, hint{key: s.up + s.down, what: "choose"}, hint{key: "letters", what: "search"}, hint{key: "f1", what: "help"}, hint{key: "esc", what: "back"})
 	}
 	if m.beginning() {
 		end := hint{key: "q", what: "quit"}

@@ -245,3 +245,21 @@ func TestDraggingStops(t *testing.T) {
 	p.keys("u", "u")
 	assert.Equal(t, stops, p.m.history.Plan().Chain.Stops)
 }
+
+// Saving first, and going on to another plan then; or calling it off.
+func TestSavingBeforeAnotherPlan(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "kept.toml")
+	p := newcomer(t, Options{NoColor: true}, 80, 24)
+	p.keys("esc", "esc", "tab", "p", "N", "end", "enter")
+	require.Equal(t, asking, p.m.mode)
+	p.keys("s", "esc")
+	title := p.m.history.Plan().Title
+	p.keys("esc", "S", "ctrl+u").text(path).keys("enter")
+	require.FileExists(t, path)
+	assert.Equal(t, title, p.m.history.Plan().Title, "calling off stays called off")
+	p.keys("tab", "p", "N", "end", "enter", "s")
+	assert.NotEqual(t, title, p.m.history.Plan().Title, "saved, and on to the other one")
+	doc, err := plan.Open(path, nil)
+	require.NoError(t, err)
+	assert.Equal(t, title, doc.Plan.Title)
+}
