@@ -40,7 +40,6 @@ type boarding struct {
 	step   layout.Length      // of a staircase, 0 for a list
 	mount  boards.Mounting
 	noCase bool
-	begun  time.Duration // how long it may go on
 
 	known  []*boards.Board // by area
 	total  int             // to be tried, 0 when that is not known before
