@@ -3,7 +3,6 @@ package tui
 import (
 	"context"
 	"math"
-	"slices"
 	"strconv"
 
 	"github.com/charmbracelet/bubbles/textinput"
@@ -12,7 +11,6 @@ import (
 	"footplank/layout"
 	"footplank/layout/check"
 	"footplank/layout/plan"
-	"footplank/layout/sheet"
 	"footplank/tui/edit"
 	"footplank/tui/form"
 )
@@ -85,32 +83,6 @@ type shown struct {
 type note struct {
 	text  string
 	level check.Level // "" for plain
-}
-
-// view is what is worked out from the plan and kept until the plan changes.
-type view struct {
-	plan    *layout.Plan
-	checked []check.Result    // without the cables
-	results []check.Result    // with them, as they were last
-	merged  bool              // results are of the cables known now
-	faulty  []map[string]bool // per line-up, the units with a fault
-	grid    *sheet.Grid
-	gridOf  sheet.View
-	gridFor *layout.Plan
-	gridWhy what // whether something else than the plan is looked at
-	gridRow int  // line-up that the grid's faulty units are of
-	trace   trace
-	around  around
-	// Texts of findings in lines of a width.
-	wraps     map[string][]string
-	wrapWidth int
-}
-
-// around is what lies around a unit, kept while nothing changes.
-type around struct {
-	plan         *layout.Plan
-	lineup, unit string
-	all          [4]*edit.Contact
 }
 
 // New returns an editor of the plan in doc, for driven tests and for Run.
@@ -321,70 +293,6 @@ func (m *Model) place() (u *layout.Unit, pl layout.Placement, ok bool) {
 func (m *Model) edited() *layout.Lineup {
 	p := m.history.Plan()
 	return &p.Lineups[min(m.lineup, len(p.Lineups)-1)]
-}
-
-// look returns the findings of the plan on screen, checked once per plan. Those
-// of its cables are put in as soon as they are known; until then the last ones
-// stand.
-func (m *Model) look() *view {
-	p := m.plan()
-	if m.seen.plan == p && m.seen.merged {
-		return &m.seen
-	}
-	was := m.found()
-	if m.seen.plan != p || m.seen.checked == nil {
-		m.seen.plan, m.seen.checked = p, check.AllOn(p, m.bedding.result)
-	}
-	m.seen.results, m.seen.merged = m.seen.checked, true
-	if m.wires.sums != nil {
-		m.seen.results = check.WithCables(m.seen.checked, m.wires.sums.wiring)
-	}
-	m.seen.faulty, m.seen.grid = nil, nil
-	for _, r := range m.seen.results {
-		bad := map[string]bool{}
-		for _, f := range r.Findings {
-			if f.Level == check.Fault {
-				for _, id := range f.Units {
-					bad[id] = true
-				}
-			}
-		}
-		m.seen.faulty = append(m.seen.faulty, bad)
-	}
-	m.keepCulprit(was)
-	return &m.seen
-}
-
-// keepCulprit stays with the finding that was gone to last, wherever it is now
-// among the others.
-func (m *Model) keepCulprit(was []check.Finding) {
-	now := m.found()
-	if m.culprit >= 0 && m.culprit < len(was) {
-		w := &was[m.culprit]
-		i := slices.IndexFunc(now, func(f check.Finding) bool { return f.Code == w.Code && slices.Equal(f.Units, w.Units) })
-		if i >= 0 {
-			m.culprit = i
-			return
-		}
-	}
-	m.culprit = min(m.culprit, len(now)-1)
-}
-
-// found returns the findings of the line-up on screen.
-func (m *Model) found() []check.Finding {
-	if m.lineup >= len(m.seen.results) {
-		return nil
-	}
-	return m.seen.results[m.lineup].Findings
-}
-
-// around returns what lies next to a unit in each direction.
-func (m *Model) around(u *layout.Unit) [4]*edit.Contact {
-	a := &m.seen.around
-	if p, l := m.plan(), m.lineupNow(); a.plan != p || a.lineup != l.Name || a.unit != u.ID {
-		*a = around{p, l.Name, u.ID, edit.Around(p, l, u)}
-	}
-	return a.all
 }
 
 // say puts up a message.
