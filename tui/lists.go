@@ -272,6 +272,10 @@ func (m *Model) catalogFor(id string) *list {
 				d := *base
 				return d.SetForm(u, name)
 			})
+			if f == nil {
+				m.say("", goneText)
+				return nil
+			}
 			if !m.alter(f.What, id, f.Begin) {
 				return nil
 			}

@@ -119,9 +119,7 @@ func (m *Model) clear() {
 func (m *Model) settle() {
 	p := m.plan()
 	m.lineup = min(m.lineup, max(len(p.Lineups)-1, 0))
-	if m.selected != "" && p.Unit(m.selected) == nil {
-		m.selected, m.held = "", 0
-	}
+	m.keepUnit(p)
 	if _, ok := p.Board.Surface(m.camera.surface); m.camera.surface != "" && !ok {
 		m.camera = camera{}
 	}
@@ -137,10 +135,24 @@ func (m *Model) settle() {
 	}
 }
 
+// keepUnit lets the chosen unit go where the plan has none such, or follows the
+// name that the form on top gives it.
+func (m *Model) keepUnit(p *layout.Plan) {
+	if m.selected == "" || p.Unit(m.selected) != nil {
+		return
+	}
+	m.selected, m.held = "", 0
+	if s := m.over(); s != nil && s.form != nil && s.form.Unit != "" && p.Unit(s.form.SubjectThen()) != nil {
+		m.selected = s.form.SubjectThen()
+	}
+}
+
+const goneText = "It is not there any more."
+
 // fill opens a form. taken goes on once it is taken.
 func (m *Model) fill(f *form.Form, taken func(m *Model) tea.Cmd) tea.Cmd {
 	if f == nil {
-		m.say("", "It is not there any more.")
+		m.say("", goneText)
 		return nil
 	}
 	m.takeOwn()
@@ -211,7 +223,7 @@ func (m *Model) takeForm() tea.Cmd {
 		return s.take(m, draft)
 	}
 	m.pop()
-	if draft != nil && m.history.Put(edit.Step{Plan: draft, What: clean(f.What), Unit: f.Unit, Lineup: m.lineupNow().Name}) {
+	if draft != nil && m.putForm(f) {
 		m.say("", "Done: "+clean(f.What)+". Undo takes it back.")
 	}
 	m.settle()
@@ -246,20 +258,25 @@ func (m *Model) followLink() tea.Cmd {
 			m.say(check.Fault, "First: "+clean(why))
 			return nil
 		}
-		m.history.Put(edit.Step{Plan: f.Draft(), What: clean(f.What), Unit: f.Unit, Lineup: m.lineupNow().Name})
+		m.putForm(f)
 	}
-	at := f.At()
-	again := func(m *Model) tea.Cmd { m.again(at); return nil }
-	return m.lead(x.Leads, f.Subject, again)
+	at, subject := f.At(), f.SubjectThen()
+	again := func(m *Model) tea.Cmd { m.again(subject, at); return nil }
+	return m.lead(x.Leads, subject, again)
+}
+
+// putForm makes what is filled in an edit.
+func (m *Model) putForm(f *form.Form) bool {
+	return m.history.Put(edit.Step{Plan: f.Draft(), What: clean(f.What), Unit: f.Unit, Lineup: m.lineupNow().Name})
 }
 
 // again makes the form on top anew of the plan as it is now, at the same field.
-func (m *Model) again(at int) {
+func (m *Model) again(subject string, at int) {
 	s := m.over()
 	if s == nil || s.form == nil {
 		return
 	}
-	f := m.cardOf(s.form.Name, s.form.Subject)
+	f := m.cardOf(s.form.Name, subject)
 	if f == nil {
 		m.pop()
 		return

@@ -263,3 +263,35 @@ func TestSavingBeforeAnotherPlan(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, title, doc.Plan.Title)
 }
+
+// A unit that gets another name stays the one that its card, and what the card
+// leads to, are about.
+func TestRenamedUnitGetsAnotherForm(t *testing.T) {
+	doc := exampleDoc(t)
+	p := &player{t: t, m: newModel(context.Background(), &disk{}, "board.toml", doc.Plan, Options{fasten: stick, sum: straightSum})}
+	p.m.ed.base = doc
+	p.send(tea.WindowSizeMsg{Width: 80, Height: 24})
+	u := *p.m.history.Plan().Unit("squash")
+	p.m.selectUnit(u.ID)
+	p.m.fill(p.m.shop().Unit(u.ID), nil)
+	f := p.m.over().form
+	f.PutAll(map[string]string{"Name in the file": "other"})
+	p.m.settle()
+	assert.Equal(t, "other", p.m.selected, "as the card calls it")
+	p.keys("down")
+	assert.Equal(t, "other", p.m.selected)
+	for f.Now().Leads != "form" {
+		p.keys("down")
+	}
+	p.keys("enter")
+	require.Equal(t, searching, p.m.mode, p.m.note.text)
+	p.text("two transistors").keys("enter")
+	got := p.m.history.Plan().Unit("other")
+	require.NotNil(t, got)
+	assert.Equal(t, "compact-fuzz", got.Form)
+	assert.Equal(t, u.Label, got.Label)
+	assert.Nil(t, p.m.history.Plan().Unit(u.ID))
+	assert.Equal(t, "other", p.m.selected)
+	require.NotNil(t, p.m.over(), "the card is open again")
+	assert.Equal(t, "other", p.m.over().form.Subject)
+}

@@ -67,9 +67,13 @@ func firstWord(name string) string {
 }
 
 // LikeForm is the card that gives a unit another form. What the player said of the
-// unit stays; its size, jacks and power are the form's.
+// unit stays; its size, jacks and power are the form's. It is nil where there is no
+// such unit.
 func (s Shop) LikeForm(id, name string, set func(u *layout.Unit, form string) error) *form.Form {
 	u := s.Plan.Unit(id)
+	if u == nil {
+		return nil
+	}
 	return &form.Form{Title: u.Label, Name: "form", Subject: id, What: "give " + u.Label + " the form " + name, Unit: id, Fresh: true,
 		Begin: func(p *layout.Plan) error {
 			if err := set(p.Unit(id), name); err != nil {

@@ -46,6 +46,7 @@ func (s Shop) Unit(id string) *form.Form {
 		name = v
 		return nil
 	}))
+	f.Becomes = func() string { return name }
 	f.Begin = func(*layout.Plan) error { name = id; return nil }
 	f.Finish = func(p *layout.Plan) error { return p.RenameUnit(id, name) } // behind all that knows it by the old one
 	return f

@@ -18,6 +18,9 @@ type Form struct {
 	// Name and Subject tell what it is about: "unit" and a unit's ID. What a
 	// field leads to is found by them.
 	Name, Subject string
+	// Becomes tells the Subject's name in the draft, where the form can give it
+	// another; nil where it cannot.
+	Becomes func() string
 	// What names the edit, "change Compressor"; Unit is the one that it is
 	// about, if any.
 	What, Unit string
@@ -137,6 +140,14 @@ var errWrong = errors.New("a field is wrong")
 // Draft is the plan with what is filled in; while something is wrong, as it was
 // last when nothing was. It is nil as long as nothing was changed.
 func (f *Form) Draft() *layout.Plan { return f.draft }
+
+// SubjectThen is what the form is about, by its name once the form is taken.
+func (f *Form) SubjectThen() string {
+	if f.Becomes != nil {
+		return f.Becomes()
+	}
+	return f.Subject
+}
 
 // Changed reports whether a field was changed.
 func (f *Form) Changed() bool {
