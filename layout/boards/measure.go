@@ -26,7 +26,7 @@ const feet = 10 * layout.Millimetre
 // chain and the supplies, and not from places.
 var everywhere = []string{
 	check.AcIntoDc, check.DcIntoAc, check.OverVoltage, check.UnderVoltage, check.ReversedPolarity, check.Overload,
-	check.LittleHeadroom, check.NoOutput, check.NoLink, check.ReversingLeadNeeded, check.TourMains, check.PowerUndecided,
+	check.LittleHeadroom, check.NoOutput, check.NoSupply, check.NoLink, check.ReversingLeadNeeded, check.TourMains, check.PowerUndecided,
 	check.FeedbackLoop, check.UsedTwice,
 }
 

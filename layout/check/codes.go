@@ -125,6 +125,7 @@ const (
 	Overload            = power.Overload
 	LittleHeadroom      = power.LittleHeadroom
 	NoOutput            = power.NoOutput
+	NoSupply            = power.NoSupply
 	NoLink              = power.NoLink
 	ReversingLeadNeeded = power.ReversingLeadNeeded
 	LongLead            = power.LongLead

@@ -270,6 +270,22 @@ func TestLoadOfAnOutput(t *testing.T) {
 	assert.Empty(t, lineup(p), "a battery needs no output")
 }
 
+// A plan still being made is often without a supply: a caution, and the line-up
+// fits all the same.
+func TestPlanWithoutSupply(t *testing.T) {
+	p := tiny()
+	powered(p, layout.Draw{Millivolts: 9000, Milliamps: 1}, layout.Output{})
+	p.Units[1].Outputs = nil
+	f := only(t, lineup(p), NoSupply)
+	assert.Equal(t, Caution, f.Level)
+	assert.Equal(t, []string{"a"}, f.Units)
+	assert.Equal(t, 1.0, f.Measured)
+	assert.Equal(t, "mA", f.Unit)
+	assert.Equal(t, Fits, All(p)[0].Verdict)
+	p.Units[0].Draw.Milliamps = 0
+	assert.Empty(t, lineup(p))
+}
+
 // What is wrong in one line-up is not said in another.
 func TestPowerByLineup(t *testing.T) {
 	p := tiny()

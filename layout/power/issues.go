@@ -33,6 +33,10 @@ const (
 	LittleHeadroom = "little-headroom"
 	// NoOutput: no output is left for a unit. Fault.
 	NoOutput = "no-output"
+	// NoSupply: units of a line-up draw current, and no unit of the whole plan
+	// gives any. Caution, one a line-up: a plan still being made is often so, and
+	// the fix is the same for all of them. Milliamps in all; Limit is 0.
+	NoSupply = "no-supply"
 	// NoLink: no link is left for an expander. Fault.
 	NoLink = "no-link"
 	// ReversingLeadNeeded: the map needs a lead that swaps the poles. Caution.
@@ -190,6 +194,35 @@ func (pr *problem) unfed(u Unfed, c chosen) Issue {
 	}
 	is.Text += " Take a supply with more outputs, or play it on a battery and say so in the plan."
 	return is
+}
+
+// noSupply says of each line-up what its units draw that nothing gives, in a plan
+// without a supply.
+func noSupply(p *layout.Plan) []Issue {
+	var out []Issue
+	for i := range p.Lineups {
+		l := &p.Lineups[i]
+		is := Issue{Code: NoSupply, Level: Caution, Lineup: l.Name, Unit: "mA"}
+		var names []string
+		for _, u := range p.UnitsIn(l) {
+			if u.Fed() {
+				is.Units, names = append(is.Units, u.ID), append(names, u.Label)
+				is.Measured += float64(u.Draw.Milliamps)
+			}
+		}
+		who, draw, their := fmt.Sprintf("%d units", len(names)), "draw", "their batteries"
+		switch len(names) {
+		case 0:
+			continue
+		case 1:
+			who, draw, their = names[0], "draws", "its battery"
+		case 2:
+			who = names[0] + " and " + names[1]
+		}
+		is.Text = fmt.Sprintf("%s %s %g mA, and nothing in the plan gives power. Add a supply, or play on %s and say so in the plan.", who, draw, is.Measured, their)
+		out = append(out, is)
+	}
+	return out
 }
 
 // tightOutputs notes outputs that give more than the plan's headroom leaves.

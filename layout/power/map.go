@@ -83,7 +83,7 @@ func Map(ctx context.Context, p *layout.Plan) (*Result, error) {
 	r.Verdict, r.Why = first.verdict, first.why
 	pr := first.pr
 	if pr == nil || len(pr.nodes) == 0 {
-		r.Issues = tourIssues(r.Tour)
+		r.Issues = append(noSupply(p), tourIssues(r.Tour)...)
 		return r, nil
 	}
 	at, best := first.at, false

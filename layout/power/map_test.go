@@ -224,6 +224,31 @@ func TestReversingLead(t *testing.T) {
 	assert.Equal(t, Impossible, mapped(t, p).Verdict)
 }
 
+// A plan without a supply says so once a line-up, not once a unit, from the first
+// milliamp on.
+func TestNoSupply(t *testing.T) {
+	p := planOf(drawing("x", layout.Draw{Milliamps: 0}), drawing("y", layout.Draw{Milliamps: 90, Battery: true}),
+		drawing("z", layout.Draw{Milliamps: 30}))
+	p.Lineups = []layout.Lineup{{Name: "one"}, {Name: "two", Fill: map[string][]string{"s": {"z"}}}}
+	p.Power.Tour = []string{"GB"}
+	want := Issue{Code: NoSupply, Level: Caution, Lineup: "two", Units: []string{"z"}, Measured: 30, Unit: "mA",
+		Text: "z draws 30 mA, and nothing in the plan gives power. Add a supply, or play on its battery and say so in the plan."}
+	assert.Equal(t, []Issue{want}, mapped(t, p).Issues, "x draws nothing, y has its battery")
+
+	p.Unit("x").Draw.Milliamps = 1
+	r := mapped(t, p)
+	require.Len(t, r.Issues, 2)
+	assert.Equal(t, []string{"x"}, r.Issues[0].Units)
+	assert.Equal(t, []string{"x", "z"}, r.Issues[1].Units)
+	assert.Equal(t, 31.0, r.Issues[1].Measured)
+	assert.Contains(t, r.Issues[1].Text, "x and z draw 31 mA")
+	p.Unit("y").Draw.Battery = false
+	assert.Contains(t, mapped(t, p).Issues[1].Text, "3 units draw 121 mA")
+
+	p.Units = append(p.Units, supplyOf("s", layout.Output{Milliamps: 200}))
+	assert.NotContains(t, codes(mapped(t, p)), NoSupply)
+}
+
 func TestNothingToShareOut(t *testing.T) {
 	p := planOf(drawing("x", layout.Draw{Milliamps: 10}))
 	assert.Equal(t, NoSupplies, mapped(t, p).Verdict)

@@ -241,7 +241,7 @@ func (f *finder) findings() {
 		l := f.a.Plan.Lineups[i].Name
 		for _, x := range r.Findings {
 			known := was[findingKey(l, &x)]
-			about := x.Code == power.NoOutput // said already
+			about := x.Code == power.NoOutput || x.Code == power.NoSupply // said already
 			same := slices.ContainsFunc(f.a.Findings, func(y check.Finding) bool { return y.Code == x.Code && slices.Equal(y.Units, x.Units) })
 			if !known && !about && !same {
 				f.a.Findings = append(f.a.Findings, x)
