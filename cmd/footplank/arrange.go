@@ -1,14 +1,9 @@
 package main
 
 import (
-	"context"
 	"errors"
 	"fmt"
-	"math"
-	"os"
-	"os/signal"
 	"strings"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -24,13 +19,11 @@ const defaultSeconds = 10
 
 // arranging is what the arrange command was asked for.
 type arranging struct {
-	lineups            []string
-	seconds            float64
-	seed               int64
-	first              bool
-	save, force, toOut bool
-	out                string
-	form               form
+	bounds
+	keep    keeping
+	lineups []string
+	first   bool
+	form    form
 }
 
 func (p *program) arrangeCommand() *cobra.Command {
@@ -60,45 +53,28 @@ at fault, 3 when the time was too short to tell, 130 when interrupted.`,
 		Args:              takes("a plan file, or - for standard input"),
 		ValidArgsFunction: completePlan,
 		RunE: func(c *cobra.Command, args []string) error {
-			a.toOut = c.Flags().Changed("out")
-			if err := a.validate(args[0]); err != nil {
+			if err := a.validate(c, args[0]); err != nil {
 				return err
 			}
 			return p.arrange(args[0], a)
 		},
 	}
 	p.lineupFlag(c, &a.lineups)
-	f := c.Flags()
-	f.Float64Var(&a.seconds, "seconds", defaultSeconds, "how long to work, in `SECONDS`")
-	f.Int64Var(&a.seed, "seed", 1, "a `NUMBER` that starts the search's random choices")
-	f.BoolVar(&a.first, "first", false, "stop at the first arrangement that fits")
-	f.BoolVar(&a.save, "save", false, "write the places into PLAN itself")
-	f.StringVar(&a.out, "out", "", "write the arranged plan to this `FILE`")
-	f.BoolVar(&a.force, "force", false, "let --out replace a file that is there already")
+	a.bounds.flags(c, defaultSeconds, "how long to work")
+	a.keep.flags(c, "write the places into PLAN itself", "write the arranged plan to this `FILE`")
+	c.Flags().BoolVar(&a.first, "first", false, "stop at the first arrangement that fits")
 	a.form.flags(c)
 	return c
 }
 
-// longestSeconds is a week: longer is a mistake, and far from what a
-// time.Duration can hold.
-const longestSeconds = 7 * 24 * 3600
-
-func (a *arranging) validate(name string) error {
-	switch {
-	case math.IsNaN(a.seconds) || a.seconds <= 0 || a.seconds > longestSeconds:
-		return fmt.Errorf("--seconds %v: want more than 0 and at most %d", a.seconds, longestSeconds)
-	case a.save && a.toOut:
-		return errors.New("--save and --out both say where the plan goes: give one of them")
-	case a.save && name == "-":
-		return errors.New("--save has no file to write to: with a plan from standard input give --out FILE")
-	case a.toOut && a.out == "":
-		return errors.New("--out wants the name of a file, or - for standard output")
-	case a.out == "-" && a.form.json:
-		return errors.New("--out - and --json both print to standard output: give one of them")
-	case a.toOut && a.out != "-":
-		return mayWrite(a.out, a.force, name)
+func (a *arranging) validate(c *cobra.Command, name string) error {
+	if err := a.bounds.validate(); err != nil {
+		return err
 	}
-	return nil
+	if a.keep.out == "-" && a.form.json {
+		return errors.New("--out - and --json both print to standard output: give one of them")
+	}
+	return a.keep.validate(c, name)
 }
 
 func (p *program) arrange(name string, a arranging) error {
@@ -106,10 +82,9 @@ func (p *program) arrange(name string, a arranging) error {
 	if err != nil {
 		return err
 	}
-	interrupted, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	interrupted, stop := interruptible()
 	defer stop()
-	context.AfterFunc(interrupted, stop) // a second Ctrl-C ends the program at once
-	ctx, cancel := context.WithTimeout(interrupted, time.Duration(a.seconds*float64(time.Second)))
+	ctx, cancel := a.within(interrupted)
 	defer cancel()
 	opt := arrange.Options{Seed: a.seed, Lineups: a.lineups, FirstFit: a.first}
 	if p.watched {
@@ -128,10 +103,6 @@ func (p *program) arrange(name string, a arranging) error {
 	return p.tellArranged(doc, res, a, interrupted.Err() != nil)
 }
 
-// overwrite shows a line on the terminal in place of the last one so shown, and
-// leaves the cursor at its start.
-func (p *program) overwrite(line string) { fmt.Fprintf(p.err, "\r%-78s\r%s\r", "", line) }
-
 // tellArranged writes the plan where it should go, reports the result, and says
 // what has become of both. A plan in which everything has its place is written
 // with its findings, which may be about power or mass. It is written before the
@@ -146,11 +117,13 @@ func (p *program) tellArranged(doc *plan.Doc, res arrange.Result, a arranging, s
 	var failed error
 	switch {
 	case res.Verdict == pack.Fits && !stopped:
-		done, failed = p.writeArranged(doc, a)
-	case a.save || a.toOut:
+		if done, failed = a.keep.write(p, doc); !a.keep.wanted() && doc.Path != "" && doc.Dirty() {
+			done = doc.Path + " is as it was: add --save to put these places into it"
+		}
+	case a.keep.wanted():
 		done = "nothing was written"
 	}
-	if a.out != "-" {
+	if a.keep.out != "-" {
 		if err := p.printArranged(r, doc, res, a.form); err != nil {
 			return errors.Join(failed, err)
 		}
@@ -181,36 +154,6 @@ func (p *program) printArranged(r *sheet.Report, doc *plan.Doc, res arrange.Resu
 	}
 	fmt.Fprintln(p.out)
 	return sets.Text(p.out)
-}
-
-// writeArranged writes the plan where it should go and returns what to say of it.
-func (p *program) writeArranged(doc *plan.Doc, a arranging) (done string, err error) {
-	switch {
-	case a.save:
-		if err := doc.Save(); err != nil {
-			if errors.Is(err, plan.ErrChanged) {
-				err = fmt.Errorf("%w; it was left as it is: run arrange again", err)
-			}
-			return "", err
-		}
-		return "saved " + doc.Path, nil
-	case a.out == "-":
-		src, err := doc.Render()
-		if err != nil {
-			return "", err
-		}
-		_, err = p.out.Write(src)
-		return "", err
-	case a.toOut:
-		if err := doc.SaveAs(a.out, a.force); err != nil {
-			return "", err
-		}
-		return "wrote " + a.out, nil
-	}
-	if doc.Path != "" && doc.Dirty() {
-		return doc.Path + " is as it was: add --save to put these places into it", nil
-	}
-	return "", nil
 }
 
 // outcome is what came of an arrangement, as an exit code and in words. Verdicts

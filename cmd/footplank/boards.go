@@ -4,9 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"math"
-	"os"
-	"os/signal"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -28,9 +26,8 @@ type boarding struct {
 	step, up                     string
 	freeFixed, keepFixed, pinned bool
 	noCase                       bool
-	seconds                      float64
-	seed                         int64
-	json, draw, plain            bool
+	bounds
+	json, draw, plain bool
 }
 
 func (p *program) boardsCommand() *cobra.Command {
@@ -58,8 +55,8 @@ time was too short to tell, 130 when interrupted.`,
   footplank boards board.toml --frontier 20mm --seconds 120`,
 		Args:              takes("a plan file, or - for standard input"),
 		ValidArgsFunction: completePlan,
-		RunE: func(_ *cobra.Command, args []string) error {
-			if err := a.validate(); err != nil {
+		RunE: func(c *cobra.Command, args []string) error {
+			if err := a.validate(c); err != nil {
 				return err
 			}
 			return p.boards(args[0], a)
@@ -75,18 +72,23 @@ time was too short to tell, 130 when interrupted.`,
 	f.BoolVar(&a.keepFixed, "keep-fixed", false, "fixed units keep the places they have")
 	f.BoolVar(&a.pinned, "free-pinned", false, "pinned units may move too")
 	f.BoolVar(&a.noCase, "no-case", false, "a board need not go into the plan's case")
-	f.Float64Var(&a.seconds, "seconds", boardSeconds, "how long to work at most, in `SECONDS`")
-	f.Int64Var(&a.seed, "seed", 1, "a `NUMBER` that starts the search's random choices")
+	a.bounds.flags(c, boardSeconds, "how long to work at most")
 	f.BoolVar(&a.json, "json", false, "print the boards as JSON")
 	f.BoolVar(&a.draw, "draw", false, "draw the smallest board that works, with each line-up")
 	f.BoolVar(&a.plain, "ascii", false, "draw with plain letters and signs only")
 	return c
 }
 
-func (a *boarding) validate() error {
+func (a *boarding) validate(c *cobra.Command) error {
+	if err := a.bounds.validate(); err != nil {
+		return err
+	}
+	for _, name := range []string{"sizes", "frontier", "up-to"} {
+		if f := c.Flag(name); f.Changed && strings.Trim(f.Value.String(), "[]") == "" {
+			return fmt.Errorf("--%s: nothing given; see %s --help", name, c.CommandPath())
+		}
+	}
 	switch {
-	case math.IsNaN(a.seconds) || a.seconds <= 0 || a.seconds > longestSeconds:
-		return fmt.Errorf("--seconds %v: want more than 0 and at most %d", a.seconds, longestSeconds)
 	case a.keepFixed && (a.freeFixed || a.pinned):
 		return errors.New("--keep-fixed holds what --free-fixed and --free-pinned let go: give one of them")
 	case a.step != "" && (len(a.sizes) > 0 || a.catalog):
@@ -115,9 +117,8 @@ func (p *program) boards(name string, a boarding) error {
 	if err != nil {
 		return err
 	}
-	interrupted, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	interrupted, stop := interruptible()
 	defer stop()
-	context.AfterFunc(interrupted, stop) // a second Ctrl-C ends the program at once
 	opt := a.options()
 	if p.watched {
 		opt.Progress = func(done, total int, b *boards.Board) { p.overwrite(boardLine(done, total, b)) }
@@ -202,7 +203,11 @@ func (p *program) tellBoards(r *boards.Result, took time.Duration, stopped bool)
 			open++
 		}
 	}
-	p.say("%d boards in %.1f s: all line-ups fit on %d, proved too small %d, undecided %d", len(r.Boards), took.Seconds(), fit, no, open)
+	tried := fmt.Sprintf("%d boards", len(r.Boards))
+	if len(r.Boards) == 1 {
+		tried = "one board"
+	}
+	p.say("%s in %.1f s: all line-ups fit on %d, proved too small %d, undecided %d", tried, took.Seconds(), fit, no, open)
 	switch {
 	case stopped:
 		p.say("interrupted: this is what is known so far")

@@ -13,41 +13,38 @@ import (
 )
 
 func (p *program) checkCommand() *cobra.Command {
-	var lineups []string
-	var asJSON bool
-	c := &cobra.Command{
+	return p.answering(&cobra.Command{
 		Use:   "check PLAN",
 		Short: "What is wrong with a board, or worth knowing, line-up by line-up",
 		Long: `Checks every line-up of the plan: collisions of bodies and plugs, what stands off
 the board or too little on it, headroom, the case, reach of the switches, mass,
-balance, power and cables. Faults mean that the board cannot be built or played
-so.
-PLAN may be - for standard input.
+balance, power, cables and fastener. A fault means that the board cannot be built
+or played so, a caution that it can and will be a nuisance or a risk, a note that
+something is worth knowing. PLAN may be - for standard input.
 
 Exit code 0 when every line-up fits, 1 when there are faults or units without a
 place.`,
-		Args:              takes("a plan file, or - for standard input"),
-		ValidArgsFunction: completePlan,
-		RunE: func(_ *cobra.Command, args []string) error {
-			doc, err := p.openFor(args[0], lineups)
-			if err != nil {
-				return err
-			}
-			r := reportOf(doc.Plan, lineups)
-			if asJSON {
-				err = r.JSON(p.out)
-			} else {
-				err = printFindings(p.out, r, p.width)
-			}
-			if err != nil {
-				return err
-			}
-			return status(verdict(r))
-		},
+		Example: `  footplank check board.toml
+  footplank check board.toml --lineup barn
+  footplank check board.toml --json`,
+	}, "the whole report", p.check)
+}
+
+func (p *program) check(name string, lineups []string, asJSON bool) error {
+	doc, err := p.openFor(name, lineups)
+	if err != nil {
+		return err
 	}
-	p.lineupFlag(c, &lineups)
-	c.Flags().BoolVar(&asJSON, "json", false, "print the whole report as JSON")
-	return c
+	r := reportOf(doc.Plan, lineups)
+	if asJSON {
+		err = r.JSON(p.out)
+	} else {
+		err = printFindings(p.out, r, p.width)
+	}
+	if err != nil {
+		return err
+	}
+	return status(verdict(r))
 }
 
 // lineWidth is what every terminal has room for.

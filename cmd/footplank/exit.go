@@ -3,7 +3,9 @@ package main
 import (
 	"errors"
 	"fmt"
+	"strings"
 	"syscall"
+	"unicode"
 
 	"github.com/charmbracelet/x/ansi"
 
@@ -41,7 +43,7 @@ func (p *program) finish(err error) int {
 		return exitInterrupted
 	}
 	if located(err) {
-		fmt.Fprintln(p.err, err)
+		fmt.Fprintln(p.err, visible(err.Error()))
 	} else {
 		p.say("%v", err)
 	}
@@ -60,9 +62,23 @@ func located(err error) bool {
 // say prints words, never data, to standard error, behind the data so far.
 func (p *program) say(format string, args ...any) {
 	_ = p.out.Flush() // an error stays, and run meets it again
-	text := fmt.Sprintf("footplank: "+format, args...)
+	text := visible(fmt.Sprintf("footplank: "+format, args...))
 	if p.watched {
 		text = ansi.Wordwrap(text, lineWidth, "")
 	}
 	fmt.Fprintln(p.err, text)
+}
+
+// visible writes control characters out, which a name given may have, so that
+// they do nothing to the terminal.
+func visible(text string) string {
+	var b strings.Builder
+	for _, r := range text {
+		if unicode.IsControl(r) && r != '\n' {
+			fmt.Fprintf(&b, `\x%02x`, r)
+		} else {
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
 }

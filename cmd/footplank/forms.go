@@ -21,7 +21,12 @@ catalog, TOML files in the folder ` + "`footplank`" + ` of $XDG_CONFIG_HOME (els
 With a name, shows everything the catalog says about that form, and for each
 figure how sure it is: read at a source, computed, from memory, or common
 practice. A tape measure beats them all: a plan may override any of them.`,
-		Args: cobra.MaximumNArgs(1),
+		Args: func(c *cobra.Command, args []string) error {
+			if len(args) < 2 {
+				return nil
+			}
+			return takes("the name of a form")(c, args)
+		},
 		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 			c, err := forms()
 			if err != nil || len(args) > 0 {
@@ -59,7 +64,7 @@ func noForm(c *catalog.Catalog, name string) error {
 	if near := catalog.Nearest(name, all); near != "" {
 		return fmt.Errorf("no form %q: did you mean %q?", name, near)
 	}
-	if with := keep(all, func(n string) bool { return strings.Contains(n, name) }); len(with) > 0 {
+	if with := keep(all, func(n string) bool { return name != "" && strings.Contains(n, name) }); len(with) > 0 {
 		return fmt.Errorf("no form %q, but %s", name, strings.Join(with, ", "))
 	}
 	return fmt.Errorf("no form %q: footplank forms lists them all", name)

@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"footplank/layout/plan"
 )
@@ -16,15 +17,21 @@ import (
 // not be there already, unless force, and never be one of the inputs. Commands
 // ask before they begin on long work.
 func mayWrite(name string, force bool, inputs ...string) error {
+	switch {
+	case strings.TrimSpace(name) == "":
+		return fmt.Errorf("%q is no name for a file: give it one", name)
+	case os.IsPathSeparator(name[len(name)-1]):
+		return fmt.Errorf("%s is a folder: name a file in it", name)
+	}
 	info, err := os.Stat(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
+		if _, err := os.Lstat(name); err == nil {
+			return fmt.Errorf("%s is a link to a file that is not there: name another file", name)
+		}
 		return inFolder(name)
 	case err != nil:
-		if out := inFolder(name); out != nil {
-			return out
-		}
-		return err
+		return plan.Refused(plan.ToWrite, name, err)
 	case info.IsDir():
 		return fmt.Errorf("%s is a folder: name a file in it", name)
 	}
@@ -39,16 +46,36 @@ func mayWrite(name string, force bool, inputs ...string) error {
 	if !force {
 		return fmt.Errorf("%s is there already: name another file, or add --force to replace it", name)
 	}
-	return nil
+	return inFolder(name)
 }
 
-// inFolder checks that the folder of a new file is there.
-func inFolder(name string) error {
-	folder := filepath.Dir(name)
-	if info, err := os.Stat(folder); err != nil || !info.IsDir() {
-		return fmt.Errorf("%s: there is no folder %s: make it, or name a file elsewhere", name, folder)
+// maySave reports whether a plan may be written to the file that it comes from.
+// That the file cannot be read is for the reader to say.
+func maySave(name string) error {
+	info, err := os.Stat(name)
+	switch {
+	case err != nil || info.IsDir():
+		return nil
+	case !info.Mode().IsRegular():
+		return fmt.Errorf("--save: %s is not a plain file: give --out FILE", name)
+	case info.Mode()&0o200 == 0:
+		return fmt.Errorf("--save: %s is read-only: change its permissions, or give --out FILE", name)
 	}
-	return nil
+	at, err := filepath.EvalSymlinks(name)
+	if err != nil {
+		return nil
+	}
+	return inFolder(at)
+}
+
+// inFolder checks that the folder of a file is there and takes a file: a search
+// of an hour must not end in that it does not.
+func inFolder(name string) error {
+	f, err := os.CreateTemp(filepath.Dir(name), ".footplank-*.new")
+	if err != nil {
+		return plan.Refused(plan.ToWrite, name, err)
+	}
+	return errors.Join(f.Close(), os.Remove(f.Name()))
 }
 
 // writeFile writes a file whole or not at all.

@@ -11,9 +11,7 @@ import (
 )
 
 func (p *program) powerCommand() *cobra.Command {
-	var lineups []string
-	var asJSON bool
-	c := &cobra.Command{
+	return p.answering(&cobra.Command{
 		Use:   "power PLAN",
 		Short: "Which output feeds which unit in every line-up, with loads, leads and the mains on tour",
 		Long: `Shares out the supplies' outputs, for all line-ups at once: what is there in every
@@ -33,15 +31,7 @@ faults, 3 when the search could not tell.`,
 		Example: `  footplank power board.toml
   footplank power board.toml --lineup barn
   footplank power board.toml --json`,
-		Args:              takes("a plan file, or - for standard input"),
-		ValidArgsFunction: completePlan,
-		RunE: func(_ *cobra.Command, args []string) error {
-			return p.power(args[0], lineups, asJSON)
-		},
-	}
-	p.lineupFlag(c, &lineups)
-	c.Flags().BoolVar(&asJSON, "json", false, "print the power map as JSON")
-	return c
+	}, "the power map", p.power)
 }
 
 func (p *program) power(name string, lineups []string, asJSON bool) error {

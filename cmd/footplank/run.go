@@ -97,8 +97,15 @@ Data goes to standard output, words to standard error. Exit codes:
 	root.InitDefaultCompletionCmd("completion")
 	if c, _, err := root.Find([]string{"completion"}); err == nil && c != root {
 		c.Args = nil
-		c.RunE = func(*cobra.Command, []string) error {
-			return errors.New("for which shell? footplank completion bash, zsh, fish or powershell")
+		which := errors.New("for which shell? footplank completion bash, zsh, fish or powershell")
+		c.RunE = func(*cobra.Command, []string) error { return which }
+		for _, shell := range c.Commands() {
+			shell.Args = func(_ *cobra.Command, args []string) error {
+				if len(args) > 0 {
+					return which
+				}
+				return nil
+			}
 		}
 	}
 	return root

@@ -60,6 +60,8 @@ func TestScripts(t *testing.T) {
 		RequireExplicitExec: true,
 		RequireUniqueNames:  true,
 		Setup: func(e *testscript.Env) error {
+			e.Setenv("LONG", strings.Repeat("a", 300))
+			e.Setenv("ESC", "\x1b[31m")
 			e.Setenv("XDG_CONFIG_HOME", filepath.Join(e.WorkDir, "config"))
 			for _, x := range plan.Examples() {
 				if err := os.WriteFile(filepath.Join(e.WorkDir, x.Name+".toml"), x.Source, 0o666); err != nil {
@@ -68,7 +70,7 @@ func TestScripts(t *testing.T) {
 			}
 			return unreadablePlans(e.WorkDir)
 		},
-		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits, "json": validJSON, "same": same},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits, "json": validJSON, "same": same, "kept": kept},
 	})
 }
 
@@ -117,13 +119,40 @@ func same(ts *testscript.TestScript, neg bool, args []string) {
 	}
 }
 
+// kept BOM CRLF wants the one plan to begin with a byte order mark still, and every
+// line of the other to end with both characters.
+func kept(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 2 {
+		ts.Fatalf("usage: kept BOM CRLF")
+	}
+	if text := ts.ReadFile(args[0]); !strings.HasPrefix(text, "\ufeff") || !strings.Contains(text, "place") {
+		ts.Fatalf("%s has no mark, or no place, any more: %q", args[0], text)
+	}
+	text := ts.ReadFile(args[1])
+	if n := strings.Count(text, "\n"); n < 5 || strings.Count(text, "\r\n") != n || !strings.Contains(text, "place") {
+		ts.Fatalf("lines of %s end in another way, or nothing has a place: %q", args[1], text)
+	}
+}
+
+const onePlaceless = `[board]
+size = [200, 200]
+mass = "1kg"
+plug_room = { left = 60, right = 60, back = 60 }
+[[unit]]
+id = "rosin"
+form = "mini"
+`
+
 // unreadablePlans writes plans that a script's archive cannot hold: bytes that
-// are no text, and far too many of them.
+// are no text, and far too many of them; and plans of other systems.
 func unreadablePlans(dir string) error {
 	for name, text := range map[string]string{
 		"binary.toml": "\x7fELF\x02\x01\x01\x00\x00\xff\xfe\x00title",
 		"latin.toml":  "title = \"caf\xe9\"\n",
 		"deep.toml":   "title = " + strings.Repeat("[", 100_000),
+		"utf16.toml":  "\xff\xfet\x00i\x00t\x00l\x00e\x00",
+		"bom.toml":    "\ufeff" + onePlaceless,
+		"crlf.toml":   strings.ReplaceAll(onePlaceless, "\n", "\r\n"),
 	} {
 		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o666); err != nil {
 			return err

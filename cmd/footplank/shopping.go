@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -38,6 +39,9 @@ Exit code 0 for a whole list, 1 when units without a place leave things out of i
 		Args:              takes("a plan file, or - for standard input"),
 		ValidArgsFunction: completePlan,
 		RunE: func(c *cobra.Command, args []string) error {
+			if c.Flags().Changed("out") && out == "" {
+				return errors.New("--out: want the name of a file")
+			}
 			return p.shopping(args[0], out, cables, asJSON, force)
 		},
 	}

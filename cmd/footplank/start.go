@@ -161,7 +161,7 @@ func (p *program) readUnits(name string, c *catalog.Catalog) ([]plan.StarterUnit
 		return nil, fmt.Errorf("--from: %s: there is no such file: name a table in CSV", missing(name))
 	}
 	if err != nil {
-		return nil, err
+		return nil, plan.Refused(plan.ToRead, name, err)
 	}
 	defer f.Close()
 	return plan.ReadUnitsCSV(f, name, c)

@@ -4,9 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"math"
-	"os"
-	"os/signal"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -30,11 +27,9 @@ type trying struct {
 	turns               []int
 	slot, insteadOf     string
 	lineups             []string
-	seconds             float64
-	seed                int64
-	save, force, toOut  bool
-	out                 string
-	asJSON              bool
+	bounds
+	keep   keeping
+	asJSON bool
 }
 
 func (p *program) tryoutCommand() *cobra.Command {
@@ -70,8 +65,7 @@ interrupted.`,
 		Args:              takes("a plan file, or - for standard input"),
 		ValidArgsFunction: completePlan,
 		RunE: func(c *cobra.Command, args []string) error {
-			a.toOut = c.Flags().Changed("out")
-			if err := a.validate(args[0]); err != nil {
+			if err := a.validate(c, args[0]); err != nil {
 				return err
 			}
 			return p.tryout(args[0], a)
@@ -87,39 +81,38 @@ interrupted.`,
 	f.StringVar(&a.slot, "slot", "", "the `SLOT` to try it in")
 	f.StringVar(&a.insteadOf, "instead-of", "", "take the unit with this `ID` out of the slot for it")
 	p.lineupFlag(c, &a.lineups)
-	f.Float64Var(&a.seconds, "seconds", defaultSeconds, "how long to work at most, in `SECONDS`")
-	f.Int64Var(&a.seed, "seed", 1, "a `NUMBER` that starts the search's random choices")
-	f.BoolVar(&a.save, "save", false, "write the plan with the one candidate in its place into PLAN itself")
-	f.StringVar(&a.out, "out", "", "write that plan to this `FILE`")
-	f.BoolVar(&a.force, "force", false, "let --out replace a file that is there already")
+	a.bounds.flags(c, defaultSeconds, "how long to work at most")
+	a.keep.flags(c, "write the plan with the one candidate in its place into PLAN itself", "write that plan to this `FILE`")
 	f.BoolVar(&a.asJSON, "json", false, "print the answers as JSON")
 	return c
 }
 
-func (a *trying) validate(name string) error {
+func (a *trying) validate(c *cobra.Command, name string) error {
+	if err := a.bounds.validate(); err != nil {
+		return err
+	}
 	n := len(a.units) + len(a.forms) + len(a.sizes)
 	switch {
 	case n == 0 && !a.allForms:
 		return errors.New("what to try? give --unit ID, --form NAME, --size WxDxH or --all-forms")
 	case a.slot == "":
 		return errors.New("where to try it? give --slot SLOT")
-	case math.IsNaN(a.seconds) || a.seconds <= 0 || a.seconds > longestSeconds:
-		return fmt.Errorf("--seconds %v: want more than 0 and at most %d", a.seconds, longestSeconds)
-	case a.save && a.toOut:
-		return errors.New("--save and --out both say where the plan goes: give one of them")
-	case (a.save || a.toOut) && (n != 1 || a.allForms):
-		return errors.New("--save and --out write the plan with one candidate: give just one")
-	case a.save && name == "-":
-		return errors.New("--save has no file to write to: with a plan from standard input give --out FILE")
-	case a.toOut && (a.out == "" || a.out == "-"):
-		return errors.New("--out wants the name of a file")
-	case a.toOut:
-		return mayWrite(a.out, a.force, name)
+	case c.Flags().Changed("like") && len(a.sizes) == 0:
+		return errors.New("--like says what a --size is like: give it with --size WxDxH")
 	}
 	for _, d := range a.turns {
 		if d != 0 && d != 90 && d != 180 && d != 270 {
 			return fmt.Errorf("--turns %d: want 0, 90, 180 or 270", d)
 		}
+	}
+	if err := a.keep.validate(c, name); err != nil {
+		return err
+	}
+	switch {
+	case a.keep.wanted() && (n != 1 || a.allForms):
+		return errors.New("--save and --out write the plan with one candidate: give just one")
+	case a.keep.out == "-":
+		return errors.New("--out - would print the plan among the answers: name a file")
 	}
 	return nil
 }
@@ -178,10 +171,9 @@ func (p *program) tryout(name string, a trying) error {
 		}
 		qs = append(qs, q)
 	}
-	interrupted, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	interrupted, stop := interruptible()
 	defer stop()
-	context.AfterFunc(interrupted, stop) // a second Ctrl-C ends the program at once
-	ctx, cancel := context.WithTimeout(interrupted, time.Duration(a.seconds*float64(time.Second)))
+	ctx, cancel := a.within(interrupted)
 	defer cancel()
 	began := time.Now()
 	b, answers, err := p.tryAll(ctx, doc.Plan, qs, a)
@@ -234,7 +226,7 @@ func (p *program) tellTried(doc *plan.Doc, b *tryout.Bench, answers []*tryout.An
 	var done string
 	var failed error
 	switch {
-	case !a.save && !a.toOut:
+	case !a.keep.wanted():
 	case code != exitFine || stopped:
 		done = "nothing was written"
 	case b.Part():
@@ -242,7 +234,7 @@ func (p *program) tellTried(doc *plan.Doc, b *tryout.Bench, answers []*tryout.An
 		code = exitFaults
 	default:
 		doc.Plan = answers[0].Plan
-		done, failed = p.writeArranged(doc, arranging{save: a.save, toOut: a.toOut, out: a.out, force: a.force})
+		done, failed = a.keep.write(p, doc)
 	}
 	if err := print(p.out); err != nil {
 		return errors.Join(failed, err)

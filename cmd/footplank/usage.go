@@ -28,6 +28,8 @@ func wanted(kind string) string {
 		return "a number"
 	case "int", "int64", "uint64":
 		return "a whole number"
+	case "intSlice":
+		return "whole numbers with commas between them"
 	case "bool":
 		return "true or false"
 	}

@@ -10,9 +10,7 @@ import (
 )
 
 func (p *program) wiringCommand() *cobra.Command {
-	var lineups []string
-	var asJSON bool
-	c := &cobra.Command{
+	return p.answering(&cobra.Command{
 		Use:   "wiring PLAN",
 		Short: "The cables: their runs, one kit for all line-ups, how to cut it, their load",
 		Long: `Works out the cables of every line-up: how long each run is, what to cut for it,
@@ -28,15 +26,7 @@ place.`,
 		Example: `  footplank wiring board.toml
   footplank wiring board.toml --lineup barn
   footplank wiring board.toml --json`,
-		Args:              takes("a plan file, or - for standard input"),
-		ValidArgsFunction: completePlan,
-		RunE: func(_ *cobra.Command, args []string) error {
-			return p.wiring(args[0], lineups, asJSON)
-		},
-	}
-	p.lineupFlag(c, &lineups)
-	c.Flags().BoolVar(&asJSON, "json", false, "print the wiring as JSON")
-	return c
+	}, "the wiring", p.wiring)
 }
 
 func (p *program) wiring(name string, lineups []string, asJSON bool) error {

@@ -319,4 +319,6 @@ func TestErrors(t *testing.T) {
 	assert.EqualError(t, err, `no line-up "lod" in the plan: did you mean "loud"?`)
 	_, err = Staircase(context.Background(), p, mm, layout.Size{}, Options{})
 	assert.EqualError(t, err, "steps of 1mm: want at least 5mm")
+	_, err = Staircase(context.Background(), p, 20*mm, layout.Size{W: 400 * mm, D: 40 * mm}, Options{})
+	assert.ErrorContains(t, err, "boards up to 400mm x 40mm: the largest unit needs sides of ")
 }

@@ -22,6 +22,10 @@ func Staircase(ctx context.Context, p *layout.Plan, step layout.Length, up layou
 	}
 	up = t.reach(up)
 	first, last := t.least(step)/step, layout.Size{W: up.W / step, D: up.D / step}
+	if min(last.W, last.D) < first {
+		u := unit(p.LengthUnit)
+		return nil, fmt.Errorf("boards up to %s x %s: the largest unit needs sides of %s at least", up.W.Format(u), up.D.Format(u), t.least(step).Format(u))
+	}
 	if max(last.W, last.D) > 1000 {
 		return nil, fmt.Errorf("steps of %s: that is more than a thousand boards each way", step.Format(unit(p.LengthUnit)))
 	}

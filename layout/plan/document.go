@@ -2,7 +2,6 @@ package plan
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -102,10 +101,7 @@ func Open(path string, c *catalog.Catalog) (*Doc, error) {
 func readFile(path string) ([]byte, error) {
 	f, err := os.Open(path)
 	if err != nil {
-		if errors.Is(err, os.ErrNotExist) {
-			return nil, fmt.Errorf("%s: there is no such file: %w", path, os.ErrNotExist)
-		}
-		return nil, err
+		return nil, Refused(ToRead, path, err)
 	}
 	defer f.Close()
 	if info, err := f.Stat(); err == nil {
@@ -118,7 +114,7 @@ func readFile(path string) ([]byte, error) {
 	}
 	src, err := io.ReadAll(io.LimitReader(f, MaxSize+1))
 	if err != nil {
-		return nil, err
+		return nil, Refused(ToRead, path, err)
 	}
 	if len(src) > MaxSize {
 		return nil, tooLarge(path)

@@ -107,7 +107,7 @@ func newFile(path string, text []byte) error {
 			return err
 		}
 		if err := os.Rename(temp, path); err != nil {
-			return err
+			return Refused(ToWrite, path, err)
 		}
 	}
 	syncFolder(path)
@@ -122,7 +122,7 @@ func replaceFile(path string, text []byte, allowed func(target string) error) er
 		target, err = path, nil
 	}
 	if err != nil {
-		return err
+		return Refused(ToWrite, path, err)
 	}
 	mode, fresh := fs.FileMode(0o644), true
 	if info, err := os.Stat(target); err == nil {
@@ -131,7 +131,7 @@ func replaceFile(path string, text []byte, allowed func(target string) error) er
 		case !info.Mode().IsRegular():
 			return fmt.Errorf("%s: is not an ordinary file, so it is not written", path)
 		case mode&0o200 == 0:
-			return fmt.Errorf("%s: is read-only, so it is not written: %w", path, fs.ErrPermission)
+			return &refusal{path + ": is read-only, so it is not written: change its permissions, or name another file", fs.ErrPermission}
 		}
 	}
 	if err := allowed(target); err != nil {
@@ -142,12 +142,13 @@ func replaceFile(path string, text []byte, allowed func(target string) error) er
 		return err
 	}
 	// The look at the file is repeated as late as can be.
-	if err = allowed(target); err == nil {
-		err = os.Rename(temp, target)
-	}
-	if err != nil {
+	if err := allowed(target); err != nil {
 		os.Remove(temp)
 		return err
+	}
+	if err := os.Rename(temp, target); err != nil {
+		os.Remove(temp)
+		return Refused(ToWrite, path, err)
 	}
 	syncFolder(target)
 	return nil
@@ -157,14 +158,18 @@ func replaceFile(path string, text []byte, allowed func(target string) error) er
 // name; on an error there is none. A fresh file's permissions are cut down by
 // the umask, as the player's other new files are.
 func writeBeside(path string, text []byte, mode fs.FileMode, fresh bool) (name string, err error) {
+	if path == "" {
+		return "", errors.New("the file has no name: give it one")
+	}
 	f, err := createTemp(path, mode)
 	if err != nil {
-		return "", fmt.Errorf("%s: cannot be written in its folder: %w", path, err)
+		return "", Refused(ToWrite, path, err)
 	}
 	defer func() {
 		if err != nil {
 			f.Close()
 			os.Remove(f.Name())
+			err = Refused(ToWrite, path, err)
 		}
 	}()
 	if !fresh {

@@ -30,7 +30,7 @@ func ReadUnitsCSV(r io.Reader, name string, c *catalog.Catalog) ([]StarterUnit, 
 	}
 	src, err := io.ReadAll(io.LimitReader(r, MaxSize+1))
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", name, err)
+		return nil, Refused(ToRead, name, err)
 	}
 	if len(src) > MaxSize {
 		return nil, Errors{{File: name, Msg: fmt.Sprintf("larger than %d kB: not a table of units", MaxSize>>10)}}
