@@ -19,6 +19,7 @@ var (
 	ErrExists = errors.New("there is a file of that name already")
 	// ErrNoFile means that the plan was not read from a file.
 	ErrNoFile = errors.New("the plan has no file yet")
+	errNoName = errors.New("the file has no name: give it one")
 )
 
 // Save writes the plan to its file if it differs from it. The file is
@@ -88,6 +89,9 @@ func WriteOver(path string, text []byte) error {
 // newFile writes a file that must not be there yet. A hard link, unlike a
 // rename, fails when it is; where there are no hard links a look must do.
 func newFile(path string, text []byte) error {
+	if path == "" {
+		return errNoName
+	}
 	exists := func() error {
 		if _, err := os.Lstat(path); err == nil {
 			return fmt.Errorf("%s: %w", path, ErrExists)
@@ -117,6 +121,9 @@ func newFile(path string, text []byte) error {
 // replaceFile writes a file by way of another beside it. allowed is asked
 // right before, with the file that a link leads to.
 func replaceFile(path string, text []byte, allowed func(target string) error) error {
+	if path == "" {
+		return errNoName
+	}
 	target, err := filepath.EvalSymlinks(path)
 	if errors.Is(err, fs.ErrNotExist) {
 		target, err = path, nil
@@ -158,9 +165,6 @@ func replaceFile(path string, text []byte, allowed func(target string) error) er
 // name; on an error there is none. A fresh file's permissions are cut down by
 // the umask, as the player's other new files are.
 func writeBeside(path string, text []byte, mode fs.FileMode, fresh bool) (name string, err error) {
-	if path == "" {
-		return "", errors.New("the file has no name: give it one")
-	}
 	f, err := createTemp(path, mode)
 	if err != nil {
 		return "", Refused(ToWrite, path, err)
