@@ -1,10 +1,6 @@
 package paper
 
-import (
-	"fmt"
-
-	"footplank/layout"
-)
+import "footplank/layout"
 
 // Overlap is how far tiles side by side show the same.
 const Overlap = 10 * layout.Millimetre
@@ -14,102 +10,21 @@ type Tiling struct {
 	Paper Size // upright; the way with fewer pages is taken
 	Title string
 	Note  string
-	// Skip, if given, leaves out the tiles for which it reports true.
-	Skip func(window layout.Rect) bool
-}
-
-// Tile is one page's part of a drawing.
-type Tile struct {
-	Name     string // column as a letter from the left, row from the top: "A1"
-	Col, Row int
-	Window   layout.Rect // of the drawing
-	Skipped  bool
-}
-
-// Grid is how a drawing is cut.
-type Grid struct {
-	Paper      Size // as it lies
-	Cols, Rows int
-	Tiles      []Tile // row by row
-}
-
-// Cut returns the tiles of a drawing. A tile is the body of a page; tiles side
-// by side share Overlap, and all together lie centred on the drawing:
-//
-//	+---------+-+---------+
-//	|  A1     | |     B1  |
-//	|         | |         |     the middle of the overlap is marked, at the
-//	+---------+-+---------+     same places of the drawing on both pages
-//	+---------+-+---------+
-//	|  A2     | |     B2  |
-func (t Tiling) Cut(d *Drawing) Grid {
-	up, across := t.cutOn(t.Paper, d), t.cutOn(t.Paper.Across(), d)
-	if across.pages() < up.pages() {
-		return across
-	}
-	return up
-}
-
-func (t Tiling) cutOn(paper Size, d *Drawing) Grid {
-	body := Body(paper)
-	g := Grid{Paper: paper, Cols: tilesFor(d.W, body.W()), Rows: tilesFor(d.H, body.D())}
-	x0 := (d.W - span(g.Cols, body.W())) / 2
-	y0 := (d.H - span(g.Rows, body.D())) / 2
-	for row := range g.Rows {
-		for col := range g.Cols {
-			at := layout.Point{X: x0 + layout.Length(col)*(body.W()-Overlap), Y: y0 + layout.Length(row)*(body.D()-Overlap)}
-			tile := Tile{Name: tileName(col, row), Col: col, Row: row, Window: layout.RectAt(at, body.W(), body.D())}
-			tile.Skipped = t.Skip != nil && t.Skip(tile.Window)
-			g.Tiles = append(g.Tiles, tile)
-		}
-	}
-	return g
-}
-
-// tilesFor returns how many tiles cover a length.
-func tilesFor(l, tile layout.Length) int {
-	n := 1
-	for span(n, tile) < l {
-		n++
-	}
-	return n
-}
-
-// span is how long n tiles are together.
-func span(n int, tile layout.Length) layout.Length {
-	return layout.Length(n)*(tile-Overlap) + Overlap
-}
-
-func tileName(col, row int) string {
-	name := ""
-	for c := col; c >= 0; c = c/26 - 1 {
-		name = string(rune('A'+c%26)) + name
-	}
-	return fmt.Sprint(name, row+1)
-}
-
-// pages returns how many tiles are printed.
-func (g *Grid) pages() int {
-	n := 0
-	for _, t := range g.Tiles {
-		if !t.Skipped {
-			n++
-		}
-	}
-	return n
-}
-
-// at returns the tile in that column and row, or nil.
-func (g *Grid) at(col, row int) *Tile {
-	if col < 0 || col >= g.Cols || row < 0 || row >= g.Rows {
-		return nil
-	}
-	return &g.Tiles[row*g.Cols+col]
+	// Need is what must be on the pages, the whole drawing if nil. The pages lie so
+	// that few are needed and few of these are cut by the edge of a page.
+	Need []layout.Rect
 }
 
 // Tiles appends the pages of a drawing at true scale and returns how it was cut.
 func (d *Document) Tiles(src *Drawing, t Tiling) Grid {
-	g := t.Cut(src)
+	g := t.Cut(src.W, src.H)
+	d.Lay(src, t, &g)
+	return g
+}
+
+// Lay appends the pages of a drawing that was cut before, so that it could be
+// drawn with an eye on the pages' edges.
+func (d *Document) Lay(src *Drawing, t Tiling, g *Grid) {
 	marked := NewDrawing(src.W, src.H)
 	marked.Play(src, layout.Rect{X0: -layout.MaxLength, Y0: -layout.MaxLength, X1: layout.MaxLength, Y1: layout.MaxLength},
 		layout.Point{X: -layout.MaxLength, Y: -layout.MaxLength}, 1, 1)
@@ -117,10 +32,9 @@ func (d *Document) Tiles(src *Drawing, t Tiling) Grid {
 	g.marks(marked)
 	for i := range g.Tiles {
 		if tile := &g.Tiles[i]; !tile.Skipped {
-			d.tile(marked, t, &g, tile)
+			d.tile(marked, t, g, tile)
 		}
 	}
-	return g
 }
 
 func (d *Document) tile(src *Drawing, t Tiling, g *Grid, tile *Tile) {
@@ -155,29 +69,27 @@ func (g *Grid) neighbours(t *Tile) string {
 	return "overlap 10 mm: " + text[2:]
 }
 
-// marks draws the middles of the overlaps, and crosses on them to lay one page
-// on the other by.
+// marks draws the middles of the overlaps of pages that are printed, and crosses
+// on them to lay one page on the other by.
 func (g *Grid) marks(d *Drawing) {
-	first, last := g.Tiles[0].Window, g.Tiles[len(g.Tiles)-1].Window
 	cut := Style{Line: 120, Ink: Grey, Dash: []layout.Length{4000, 1000, 500, 1000}}
-	for col := 1; col < g.Cols; col++ {
-		x := g.at(col, 0).Window.X0 + Overlap/2
-		d.Line(layout.Point{X: x, Y: first.Y0}, layout.Point{X: x, Y: last.Y1}, cut)
-		for row := range g.Rows {
-			w := g.at(col, row).Window
-			for _, y := range []layout.Length{w.Y0 + 2*Overlap, w.Y1 - 2*Overlap} {
-				cross(d, layout.Point{X: x, Y: y})
-			}
+	for i := range g.Tiles {
+		t := &g.Tiles[i]
+		if t.Skipped {
+			continue
 		}
-	}
-	for row := 1; row < g.Rows; row++ {
-		y := g.at(0, row).Window.Y0 + Overlap/2
-		d.Line(layout.Point{X: first.X0, Y: y}, layout.Point{X: last.X1, Y: y}, cut)
-		for col := range g.Cols {
-			w := g.at(col, row).Window
-			for _, x := range []layout.Length{w.X0 + 2*Overlap, w.X1 - 2*Overlap} {
-				cross(d, layout.Point{X: x, Y: y})
-			}
+		w := t.Window
+		if o := g.at(t.Col+1, t.Row); o != nil && !o.Skipped {
+			x := o.Window.X0 + Overlap/2
+			d.Line(layout.Point{X: x, Y: w.Y0}, layout.Point{X: x, Y: w.Y1}, cut)
+			cross(d, layout.Point{X: x, Y: w.Y0 + 2*Overlap})
+			cross(d, layout.Point{X: x, Y: w.Y1 - 2*Overlap})
+		}
+		if o := g.at(t.Col, t.Row+1); o != nil && !o.Skipped {
+			y := o.Window.Y0 + Overlap/2
+			d.Line(layout.Point{X: w.X0, Y: y}, layout.Point{X: w.X1, Y: y}, cut)
+			cross(d, layout.Point{X: w.X0 + 2*Overlap, Y: y})
+			cross(d, layout.Point{X: w.X1 - 2*Overlap, Y: y})
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -31,7 +32,7 @@ func TestTilesCover(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := NewDrawing(layout.Length(rapid.IntRange(1, 2_000_000).Draw(t, "w")), layout.Length(rapid.IntRange(1, 2_000_000).Draw(t, "h")))
 		size := rapid.SampledFrom(Sizes()).Draw(t, "paper")
-		g := Tiling{Paper: size}.Cut(d)
+		g := Tiling{Paper: size}.Cut(d.W, d.H)
 		var all layout.Rect
 		for i := range g.Tiles {
 			tile := &g.Tiles[i]
@@ -71,10 +72,91 @@ func TestTilesLeftOut(t *testing.T) {
 	g := whole.Tiles(d, Tiling{Paper: A4, Title: "t"})
 	require.Len(t, whole.Pages(), len(g.Tiles))
 	first := g.Tiles[0].Window
-	h := part.Tiles(d, Tiling{Paper: g.Paper, Title: "t", Skip: func(w layout.Rect) bool { return w == first }})
-	assert.True(t, h.Tiles[0].Skipped)
-	assert.Len(t, part.Pages(), len(h.Tiles)-1)
+	last := g.Tiles[len(g.Tiles)-1].Window
+	h := part.Tiles(d, Tiling{Paper: A4, Title: "t", Need: []layout.Rect{
+		layout.RectAt(layout.Point{X: first.X0, Y: first.Y0}, 50*mm, 50*mm),
+		layout.RectAt(layout.Point{X: last.X0 + 50*mm, Y: first.Y0}, 50*mm, 50*mm),
+		layout.RectAt(layout.Point{X: last.X1 - 50*mm, Y: last.Y1 - 50*mm}, 50*mm, 50*mm),
+	}})
+	assert.Len(t, part.Pages(), h.Pages())
+	assert.Less(t, h.Pages(), len(h.Tiles))
 	assert.Equal(t, "overlap 10 mm: right B1, below A2", g.neighbours(&g.Tiles[0]))
+}
+
+// What is needed is on the pages wherever it lies, no page could be left out
+// besides, and all that are printed can be taped to each other.
+func TestTilesWithWhatIsNeeded(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		const wide, high = 900, 700
+		var need []layout.Rect
+		for range rapid.IntRange(1, 6).Draw(t, "needs") {
+			x, y := rapid.IntRange(0, wide-1).Draw(t, "x"), rapid.IntRange(0, high-1).Draw(t, "y")
+			need = append(need, rect(layout.Length(x), layout.Length(y),
+				layout.Length(rapid.IntRange(x+1, min(x+250, wide)).Draw(t, "x1")), layout.Length(rapid.IntRange(y+1, min(y+250, high)).Draw(t, "y1"))))
+		}
+		size := rapid.SampledFrom(Sizes()).Draw(t, "paper")
+		g := Tiling{Paper: size, Need: need}.Cut(wide*mm, high*mm)
+		if !coversAll(g.Windows(), need) {
+			t.Fatalf("%v do not show all of %v", g.Windows(), need)
+		}
+		if !touch(g.Windows()) {
+			t.Fatalf("%v do not hang together", g.Windows())
+		}
+		for i := range g.Windows() {
+			if rest := slices.Delete(slices.Clone(g.Windows()), i, i+1); coversAll(rest, need) && touch(rest) {
+				t.Fatalf("%v are enough of %v for %v", rest, g.Windows(), need)
+			}
+		}
+	})
+}
+
+// coversAll looks at the middles of what the windows' edges cut each thing into.
+func coversAll(windows, need []layout.Rect) bool {
+	for _, r := range need {
+		xs, ys := []layout.Length{r.X0, r.X1}, []layout.Length{r.Y0, r.Y1}
+		for _, w := range windows {
+			xs, ys = append(xs, w.X0, w.X1), append(ys, w.Y0, w.Y1)
+		}
+		slices.Sort(xs)
+		slices.Sort(ys)
+		for i := 1; i < len(xs); i++ {
+			for j := 1; j < len(ys); j++ {
+				c := layout.Rect{X0: xs[i-1], Y0: ys[j-1], X1: xs[i], Y1: ys[j]}
+				if r.Contains(c) && !c.Empty() && !slices.ContainsFunc(windows, func(w layout.Rect) bool { return w.Contains(c) }) {
+					return false
+				}
+			}
+		}
+	}
+	return true
+}
+
+// touch reports whether windows that share a whole edge's overlap join all.
+func touch(windows []layout.Rect) bool {
+	if len(windows) == 0 {
+		return false
+	}
+	group := []int{0}
+	for i := 0; i < len(group); i++ {
+		a := windows[group[i]]
+		for k, b := range windows {
+			beside := a.Y0 == b.Y0 && abs(a.X0-b.X0) == a.W()-Overlap || a.X0 == b.X0 && abs(a.Y0-b.Y0) == a.D()-Overlap
+			if beside && !slices.Contains(group, k) {
+				group = append(group, k)
+			}
+		}
+	}
+	return len(group) == len(windows)
+}
+
+// Of two ways to lay the pages with as many of them, the one that cuts less.
+func TestTilesCutLittle(t *testing.T) {
+	need := []layout.Rect{rect(0, 0, 100, 50), rect(150, 0, 240, 50), rect(250, 0, 300, 50)}
+	g := Tiling{Paper: A4, Need: need}.Cut(300*mm, 50*mm)
+	require.Equal(t, 2, g.Pages())
+	for _, r := range need {
+		assert.True(t, slices.ContainsFunc(g.Windows(), func(w layout.Rect) bool { return w.Contains(r) }), "%v is cut by %v", r, g.Windows())
+	}
 }
 
 // What lies wholly outside of the window is not on the page, what reaches in

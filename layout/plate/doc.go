@@ -27,12 +27,16 @@
 //	base      each surface with all fastener on the board and the units that
 //	          stand there in every line-up
 //	line-up   an overview to fit the page, with cables and leads; then, at true
-//	          scale, only the pages on which one of its own units stands
+//	          scale, only the pages on which one of its own units stands, once
+//	          for line-ups that have the same there
 //	underside each surface seen from below, mirrored, and marked so on each page
 //	stickers  each unit's base with its pieces, several on a page
 //
-// A drawing larger than the page is cut into tiles by package paper. Each strip
-// on the board has a number, which the tables have with its coordinates.
+// A drawing larger than the page is cut into tiles by package paper, before it is
+// drawn: what must be on the pages is known (pieces, and bodies as far as they
+// stand on the surface, and a corner of it to lay the sheet by), and a label is then
+// put where one page shows all of it. Each strip on the board has a number, which
+// the tables have with its coordinates.
 //
 // # Words beside each other
 //

@@ -1,6 +1,8 @@
 package plate
 
 import (
+	"slices"
+
 	"footplank/layout"
 	"footplank/layout/paper"
 )
@@ -57,19 +59,21 @@ func (v *view) ground(p *layout.Plan, on *layout.Surface) {
 	}
 }
 
-// edgeWords writes a name on the back edge of a rectangle of the drawing, at
-// its left or its right, where there is room.
+// edgeWords writes a name on the back edge of a rectangle of the drawing, or
+// just within it, at its left or its right, where there is room.
 func (v *view) edgeWords(r layout.Rect, text string, a paper.Anchor) {
 	t := paper.Type{Size: v.size(2600), Face: paper.Italic, Anchor: a, Boxed: true}
 	w := t.Width(text) + 2*t.Size
-	for _, shift := range []layout.Length{0, w, 2 * w, 3 * w} {
-		at := layout.Point{X: r.X0 + 2*mm + shift, Y: r.Y0 + t.Cap()/2}
-		if a == paper.End {
-			at.X = r.X1 - 2*mm - shift
-		}
-		if b := t.Bounds(at, text); b.X0 >= r.X0 && b.X1 <= r.X1 && v.free(b) {
-			v.words(at, text, t)
-			return
+	for _, y := range []layout.Length{r.Y0 + t.Cap()/2, r.Y0 + 4*mm + t.Cap()} { // on the line, else within it
+		for _, shift := range []layout.Length{0, w, 2 * w, 3 * w} {
+			at := layout.Point{X: r.X0 + 2*mm + shift, Y: y}
+			if a == paper.End {
+				at.X = r.X1 - 2*mm - shift
+			}
+			if b := t.Bounds(at, text); b.X0 >= r.X0 && b.X1 <= r.X1 && v.free(b) && v.onOnePage(b) {
+				v.words(at, text, t)
+				return
+			}
 		}
 	}
 	at := layout.Point{X: r.X0 + 2*mm, Y: r.Y0 - 800}
@@ -84,45 +88,63 @@ func (v *view) words(at layout.Point, text string, t paper.Type) {
 	v.take(grow(t.Bounds(at, text), t.Size/4))
 }
 
-// rulers draws scales at the front and the left of a surface, as seen, and a
-// grid over it. area is what is drawn of the board's plane.
-func (v *view) rulers(on, area layout.Rect) {
-	step, every, named := 10*mm, layout.Length(5), 50*mm
+// marksOf returns how far apart the marks of a ruler are, how many of them go to
+// a long one, and how far apart the numbers are.
+func (v *view) marksOf() (step layout.Length, every layout.Length, named layout.Length) {
 	if v.unit == layout.Inches {
-		step, every, named = layout.Inch/2, 2, layout.Inch
+		return layout.Inch / 2, 2, layout.Inch
 	}
-	t := paper.Type{Size: v.size(2800), Anchor: paper.Middle}
-	front := v.oy - area.Y0 + 2*mm
-	for i := layout.Length(0); i*step <= on.W(); i++ {
+	return 10 * mm, 5, 50 * mm
+}
+
+// rulers draws scales inside of the four edges of a surface, so that pages need
+// no room for them, and a grid over it.
+func (v *view) rulers(on layout.Rect) {
+	step, every, _ := v.marksOf()
+	edge := v.rect(on)
+	mark := func(i layout.Length, from, to layout.Point, dx, dy layout.Length) {
+		tall := 1500 * layout.Micrometre
+		if i%every == 0 {
+			tall = 3 * mm
+			v.layer("grid")
+			v.d.Line(from, to, gridLine)
+		}
+		v.layer("rulers")
+		v.d.Line(from, layout.Point{X: from.X + dx*tall, Y: from.Y + dy*tall}, paper.Style{Line: 200})
+		v.d.Line(to, layout.Point{X: to.X - dx*tall, Y: to.Y - dy*tall}, paper.Style{Line: 200})
+	}
+	for i := layout.Length(1); i*step < on.W(); i++ {
 		x := v.pt(layout.Point{X: on.X0 + i*step}).X
-		tall := 1500 * layout.Micrometre
-		if i%every == 0 {
-			tall = 3 * mm
-			v.layer("grid")
-			v.d.Line(layout.Point{X: x, Y: v.rect(on).Y0}, layout.Point{X: x, Y: v.rect(on).Y1}, gridLine)
-			v.layer("rulers")
-			if (i*step)%named == 0 {
-				v.d.Text(layout.Point{X: x, Y: front + 3500 + t.Cap()}, number(i*step, v.unit), t)
-			}
-		}
-		v.layer("rulers")
-		v.d.Line(layout.Point{X: x, Y: front}, layout.Point{X: x, Y: front + tall}, paper.Style{Line: 200})
+		mark(i, layout.Point{X: x, Y: edge.Y1}, layout.Point{X: x, Y: edge.Y0}, 0, -1)
 	}
-	left := min(v.rect(area).X0, v.rect(on).X0) - 2*mm
-	t.Anchor = paper.End
-	for i := layout.Length(0); i*step <= on.D(); i++ {
+	for i := layout.Length(1); i*step < on.D(); i++ {
 		y := v.oy - on.Y0 - i*step
-		tall := 1500 * layout.Micrometre
-		if i%every == 0 {
-			tall = 3 * mm
-			v.layer("grid")
-			v.d.Line(layout.Point{X: v.rect(on).X0, Y: y}, layout.Point{X: v.rect(on).X1, Y: y}, gridLine)
-			v.layer("rulers")
-			if (i*step)%named == 0 {
-				v.d.Text(layout.Point{X: left - 3500, Y: y + t.Cap()/2}, number(i*step, v.unit), t)
-			}
+		mark(i, layout.Point{X: edge.X0, Y: y}, layout.Point{X: edge.X1, Y: y}, 1, 0)
+	}
+}
+
+// rulerNumbers writes the numbers of the rulers, where nothing else is.
+func (v *view) rulerNumbers(on layout.Rect) {
+	step, _, named := v.marksOf()
+	edge := v.rect(on)
+	t := paper.Type{Size: v.size(2600), Anchor: paper.Middle, Boxed: true}
+	const in = 3500 * layout.Micrometre
+	write := func(at layout.Point, text string, a paper.Anchor) {
+		t.Anchor = a
+		b := grow(t.Bounds(at, text), 300)
+		breaks := slices.ContainsFunc(v.bodies, func(r layout.Rect) bool { return r.Overlaps(b) && !r.Contains(b) })
+		if v.free(b) && edge.Contains(b) && !breaks {
+			v.words(at, text, t)
 		}
-		v.layer("rulers")
-		v.d.Line(layout.Point{X: left, Y: y}, layout.Point{X: left - tall, Y: y}, paper.Style{Line: 200})
+	}
+	for i := named / step; i*step < on.W(); i += named / step {
+		x, text := v.pt(layout.Point{X: on.X0 + i*step}).X, number(i*step, v.unit)
+		write(layout.Point{X: x, Y: edge.Y1 - in}, text, paper.Middle)
+		write(layout.Point{X: x, Y: edge.Y0 + in + t.Cap()}, text, paper.Middle)
+	}
+	for i := named / step; i*step < on.D(); i += named / step {
+		y, text := v.oy-on.Y0-i*step+t.Cap()/2, number(i*step, v.unit)
+		write(layout.Point{X: edge.X0 + in, Y: y}, text, paper.Start)
+		write(layout.Point{X: edge.X1 - in, Y: y}, text, paper.End)
 	}
 }

@@ -36,7 +36,7 @@ func (f *facts) overview(l *layout.Lineup, surfaces []layout.Surface, wide, high
 	left, right, tall := layout.Length(0), layout.Length(0), layout.Length(0)
 	jobs := make([]job, len(surfaces))
 	for i, s := range surfaces {
-		jobs[i] = job{kind: overview, surface: s, l: l}
+		jobs[i] = job{kind: overview, surface: s, l: l, runs: true}
 		a := f.area(&jobs[i])
 		if i == 0 {
 			left, right = -a.X0, a.X1

@@ -9,6 +9,8 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -271,6 +273,50 @@ func TestSVGMeasuredAsPicture(t *testing.T) {
 	right, ok := img.lineNear(110, 10+13+0.2, 10+13+3.5)
 	require.True(t, ok)
 	assert.InDelta(t, 100, right-left, tolerance)
+}
+
+var (
+	bboxPage = regexp.MustCompile(`<page width="([\d.]+)" height="([\d.]+)">`)
+	bboxWord = regexp.MustCompile(`<word xMin="(-?[\d.]+)" yMin="(-?[\d.]+)" xMax="(-?[\d.]+)" yMax="(-?[\d.]+)">(.*?)</word>`)
+)
+
+// Each unit that the true-scale sheets are about has its name whole on a page,
+// not cut by its edge, as another program finds it.
+func TestLabelsAreWholeOnAPage(t *testing.T) {
+	pdftotext := tool(t, "pdftotext", "poppler-utils")
+	for _, name := range examples {
+		for _, size := range paper.Sizes() {
+			p := example(t, name)
+			file := writeFile(t, "sheet.pdf", examplePDF(t, name, size))
+			out, err := exec.Command(pdftotext, "-bbox", file, "-").Output()
+			require.NoError(t, err)
+			starts := bboxPage.FindAllSubmatchIndex(out, -1)
+			whole := map[string]bool{}
+			for i, page := range readPDF(t, examplePDF(t, name, size)) {
+				if !strings.HasPrefix(page.words[0], "In every line-up") && (!strings.HasPrefix(page.words[0], "Line-up") || strings.HasSuffix(page.words[0], "overview")) {
+					continue
+				}
+				end := len(out)
+				if i+1 < len(starts) {
+					end = starts[i+1][0]
+				}
+				body := paper.Body(paper.Size{W: layout.Length(math.Round(page.w * 1000)), H: layout.Length(math.Round(page.h * 1000))})
+				var seen []string
+				for _, w := range bboxWord.FindAllSubmatch(out[starts[i][0]:end], -1) {
+					if float(t, w[1])*pt >= body.X0.MM()-0.2 && float(t, w[2])*pt >= body.Y0.MM()-2 && float(t, w[3])*pt <= body.X1.MM()+0.2 && float(t, w[4])*pt <= body.Y1.MM()+2 {
+						seen = append(seen, string(w[5]))
+					}
+				}
+				for _, u := range p.Units {
+					whole[u.ID] = whole[u.ID] || !slices.ContainsFunc(strings.Fields(u.Label), func(w string) bool { return !slices.Contains(seen, w) })
+				}
+			}
+			_, missing := p.Standings(&p.Lineups[0])
+			for _, u := range p.Units {
+				assert.True(t, whole[u.ID] || len(missing) > 0, "%s on %s: %s", name, size.Name, u.Label)
+			}
+		}
+	}
 }
 
 // Another program finds every label in the text of the PDF, and no fault in it.

@@ -74,8 +74,10 @@ func (v *view) stripText(s *strip, r layout.Rect) {
 	}
 	for _, text := range texts {
 		for _, size := range []layout.Length{3200, 2800, 2400, 2100, 1800} {
-			if v.stripLine(text, r, v.size(size)) {
-				return
+			for _, part := range v.parts(r) {
+				if v.stripLine(text, part, v.size(size)) {
+					return
+				}
 			}
 		}
 	}
@@ -106,7 +108,7 @@ func (v *view) stripLine(text string, r layout.Rect, size layout.Length) bool {
 				t.Turn = 3
 				at = layout.Point{X: r.X0 + r.W()*across/100 + t.Cap()/2, Y: middle(r).Y + shift}
 			}
-			if b := t.Bounds(at, text); v.free(b) && grow(r, 600).Contains(b) {
+			if b := t.Bounds(at, text); v.free(b) && v.onOnePage(b) && grow(r, 600).Contains(b) {
 				v.words(at, text, t)
 				return true
 			}

@@ -7,12 +7,8 @@ import (
 	"footplank/layout/paper"
 )
 
-// Room beside a surface for the rulers.
-const (
-	rulerLeft  = 14 * mm
-	rulerFront = 11 * mm
-	edgeRoom   = 4 * mm
-)
+// edgeRoom is around what is drawn of a surface.
+const edgeRoom = 4 * mm
 
 // kind is what a drawing of a surface is for.
 type kind uint8
@@ -31,6 +27,7 @@ type job struct {
 	l       *layout.Lineup
 	prefix  string
 	zoom    layout.Length
+	runs    bool // draw cables and leads
 }
 
 // area returns what of the board's plane a drawing shows: the surface, and what
@@ -55,7 +52,7 @@ func (f *facts) area(j *job) layout.Rect {
 			}
 		}
 	}
-	if (j.kind == lineup || j.kind == overview) && j.surface.Name == layout.DeckName {
+	if j.runs && j.surface.Name == layout.DeckName {
 		leads, cables := f.runsOf(j)
 		for _, r := range append(leads, cables...) {
 			for _, at := range r.path {
@@ -66,17 +63,15 @@ func (f *facts) area(j *job) layout.Rect {
 	return a
 }
 
-// draw makes the drawing of a job, and returns with it where things are on it.
-func (f *facts) draw(j *job) *view {
-	a := f.area(j)
+// viewOf makes an empty drawing of a job, of that area of the board.
+func (f *facts) viewOf(j *job, a layout.Rect) *view {
 	v := &view{mirror: j.kind == below, corner: layout.Point{X: j.surface.At.X0, Y: j.surface.At.Y0},
 		unit: f.p.LengthUnit, prefix: j.prefix, zoom: j.zoom}
-	v.d = paper.NewDrawing(a.W()+rulerLeft+edgeRoom, a.D()+rulerFront+edgeRoom)
-	v.ox, v.oy = rulerLeft-a.X0, edgeRoom+a.Y1
+	v.d = paper.NewDrawing(a.W()+2*edgeRoom, a.D()+2*edgeRoom)
+	v.ox, v.oy = edgeRoom-a.X0, edgeRoom+a.Y1
 	if v.mirror {
-		v.ox = rulerLeft + a.X1
+		v.ox = edgeRoom + a.X1
 	}
-	f.drawOn(v, j, a)
 	return v
 }
 
@@ -85,7 +80,7 @@ func (f *facts) drawOn(v *view, j *job, a layout.Rect) {
 	strips := f.stripsOf(j)
 	v.strips(strips)
 	if j.kind != overview {
-		v.rulers(j.surface.At, a)
+		v.rulers(j.surface.At)
 	}
 	switch j.kind {
 	case base:
@@ -96,13 +91,17 @@ func (f *facts) drawOn(v *view, j *job, a layout.Rect) {
 		own := f.on(j, false)
 		v.units(own, v.whole, true)
 		v.stripWords(strips)
-		f.drawRuns(v, j, a)
 	case overview:
 		v.units(append(f.on(j, true), f.on(j, false)...), v.whole, true)
-		f.drawRuns(v, j, a)
 	case below:
 		v.units(f.on(j, true), nil, false)
 		v.stripWords(strips)
+	}
+	if j.runs {
+		f.drawRuns(v, j, a)
+	}
+	if j.kind != overview {
+		v.rulerNumbers(j.surface.At)
 	}
 	v.ground(f.p, &j.surface)
 }

@@ -24,7 +24,7 @@ func SVG(w io.Writer, p *layout.Plan, o Options) error {
 	for _, l := range lineups {
 		for _, s := range risersFirst(p) {
 			jobs = append(jobs, titled{"Line-up " + l.Name + ": " + s.Name,
-				job{kind: lineup, surface: s, l: l, prefix: "lineup-" + strings.ReplaceAll(l.Name, "/", "-") + "/" + s.Name + "/", zoom: 100}})
+				job{kind: lineup, surface: s, l: l, prefix: "lineup-" + strings.ReplaceAll(l.Name, "/", "-") + "/" + s.Name + "/", zoom: 100, runs: true}})
 		}
 	}
 	return f.onePiece(w, "Placement: "+p.Title, aboveNote, jobs)
@@ -101,9 +101,9 @@ func (f *facts) onePiece(w io.Writer, title, note string, jobs []titled) error {
 			left, right = -a.X0, a.X1
 		}
 		left, right = max(left, -a.X0), max(right, a.X1)
-		tall += svgTitle + a.D() + rulerFront + edgeRoom
+		tall += svgTitle + a.D() + 2*edgeRoom
 	}
-	d := paper.NewDrawing(max(left+right+rulerLeft+edgeRoom, svgWidth)+2*svgMargin, tall+svgMargin)
+	d := paper.NewDrawing(max(left+right+2*edgeRoom, svgWidth)+2*svgMargin, tall+svgMargin)
 	head(d, title, note)
 	y := svgMargin + svgHead
 	for i := range jobs {
@@ -113,9 +113,9 @@ func (f *facts) onePiece(w io.Writer, title, note string, jobs []titled) error {
 		d.Text(layout.Point{X: svgMargin, Y: y + 5*mm}, jobs[i].title, paper.Type{Size: 4500, Face: paper.Bold})
 		y += svgTitle
 		v := &view{d: d, mirror: j.kind == below, corner: layout.Point{X: j.surface.At.X0, Y: j.surface.At.Y0}, unit: f.p.LengthUnit, prefix: j.prefix, zoom: 100}
-		v.ox, v.oy = svgMargin+rulerLeft+left, y+edgeRoom+a.Y1
+		v.ox, v.oy = svgMargin+edgeRoom+left, y+edgeRoom+a.Y1
 		f.drawOn(v, j, a)
-		y += a.D() + rulerFront + edgeRoom
+		y += a.D() + 2*edgeRoom
 	}
 	return d.SVG(w, title)
 }

@@ -22,6 +22,7 @@ func (v *view) plain(s *layout.Standing) {
 	base := v.rect(s.Unit.Base(s.Place))
 	style := unitLine(s.Unit.Mount)
 	style.Line, style.Ink = 300, paper.Grey
+	v.bodies = append(v.bodies, base)
 	v.d.RectAs("body", base, style)
 	v.label(s, base, nil)
 }
@@ -36,6 +37,7 @@ func (v *view) whole(s *layout.Standing) {
 		}
 	}
 	base := v.rect(u.Base(s.Place))
+	v.bodies = append(v.bodies, base)
 	v.d.RectAs("body", base, unitLine(u.Mount))
 	v.front(base, s.Place.Turn)
 	for i := range u.Switches {
@@ -143,15 +145,17 @@ func name(u *layout.Unit) string {
 }
 
 // label writes a unit's name, and the further lines smaller, as large as fits
-// into the base without meeting what is taken.
+// into the base, or into what one page shows of it, without meeting what is taken.
 func (v *view) label(s *layout.Standing, base layout.Rect, rest []string) {
 	text := name(s.Unit)
 	least := v.size(1700)
+	parts := v.parts(base)
 	for size := v.size(4600); size >= least; size -= v.size(150) {
-		if lines, tall := v.block(text, rest, base, size); lines != nil {
-			for _, y := range heights(base, tall) {
-				at := layout.Point{X: middle(base).X, Y: y}
-				if v.blockFree(lines, at, size) {
+		for _, part := range parts {
+			lines, tall := v.block(text, rest, part, size)
+			for _, y := range heights(part, tall) {
+				at := layout.Point{X: middle(part).X, Y: y}
+				if lines != nil && v.blockFree(lines, at, size) {
 					v.drawBlock(lines, at, size)
 					return
 				}
@@ -159,6 +163,7 @@ func (v *view) label(s *layout.Standing, base layout.Rect, rest []string) {
 		}
 	}
 	// Whatever it meets: no unit may be without a name.
+	base = parts[min(1, len(parts)-1)]
 	t := paper.Type{Size: least, Face: paper.Bold}
 	lines := t.Wrap(text, max(base.W(), base.D())-2*mm)
 	at := layout.Point{X: middle(base).X, Y: middle(base).Y - least*layout.Length(len(lines))/2}
@@ -220,14 +225,17 @@ func heights(base layout.Rect, tall layout.Length) []layout.Length {
 }
 
 func (v *view) blockFree(lines []blockLine, at layout.Point, size layout.Length) bool {
+	var all layout.Rect
 	for _, l := range lines {
 		t := v.lineType(l, size)
-		if !v.free(t.Bounds(layout.Point{X: at.X, Y: at.Y + t.Size}, l.text)) {
+		b := t.Bounds(layout.Point{X: at.X, Y: at.Y + t.Size}, l.text)
+		if !v.free(b) {
 			return false
 		}
+		all = all.Union(b)
 		at.Y += t.Lead()
 	}
-	return true
+	return v.onOnePage(all)
 }
 
 func (v *view) drawBlock(lines []blockLine, at layout.Point, size layout.Length) {

@@ -1,7 +1,9 @@
 package plate
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"footplank/layout"
 	"footplank/layout/paper"
@@ -17,6 +19,8 @@ type view struct {
 	prefix string        // of layers: "base/"
 	zoom   layout.Length // of type, in percent: more for a drawing to be scaled down
 	taken  []layout.Rect // of the drawing, by words and what must be seen
+	bodies []layout.Rect // whose lines a number of a ruler must not break
+	pages  []layout.Rect // of the drawing, if it is cut into several
 }
 
 // layers is the order in which layers lie over each other.
@@ -56,6 +60,24 @@ func (v *view) free(r layout.Rect) bool {
 		}
 	}
 	return true
+}
+
+// onOnePage reports whether a page shows all of r.
+func (v *view) onOnePage(r layout.Rect) bool {
+	return len(v.pages) == 0 || slices.ContainsFunc(v.pages, func(w layout.Rect) bool { return w.Contains(r) })
+}
+
+// parts returns a rectangle, and what each page shows of it, largest first: the
+// room in which words about it may stand.
+func (v *view) parts(r layout.Rect) []layout.Rect {
+	out := []layout.Rect{r}
+	for _, w := range v.pages {
+		if part := w.Intersect(r); !part.Empty() && part != r {
+			out = append(out, part)
+		}
+	}
+	slices.SortStableFunc(out[1:], func(a, b layout.Rect) int { return cmp.Compare(b.W()*b.D(), a.W()*a.D()) })
+	return out
 }
 
 func (v *view) take(r layout.Rect) { v.taken = append(v.taken, r) }
