@@ -27,7 +27,11 @@ var floors = map[string]int{
 	"layout/tryout": 5, "layout/changeover": 5, "layout/boards": 5, "layout/shopping": 5,
 	"layout/sheet": 6,
 	"layout/plate": 7, "layout/book": 8,
+	"layout/cases": 0, "layout/arranged": 5,
 }
+
+// Packages that only tests may import.
+var forTests = []string{"layout/cases", "layout/arranged"}
 
 // floorOf returns the floor of a package by its path in the module.
 func floorOf(short string) (floor int, ok bool) {
@@ -86,6 +90,8 @@ func TestFloorRuleFindsFaults(t *testing.T) {
 			"footplank/catalog reaches github.com/charmbracelet/bubbles/key, a terminal library"},
 		"pack": {goPackage{ImportPath: "footplank/pack", Imports: []string{"example.org/solver"}},
 			"footplank/pack imports example.org/solver, which is not of the standard library"},
+		"tests": {goPackage{ImportPath: "footplank/layout/sheet", Imports: []string{"footplank/layout/cases"}},
+			"footplank/layout/sheet imports footplank/layout/cases, which is for tests"},
 		"no floor": {goPackage{ImportPath: "footplank/attic"},
 			"footplank/attic is on no floor: add it to the table"},
 	} {
@@ -122,6 +128,9 @@ func floorFaults(packages []goPackage) []string {
 		}
 		for _, imp := range p.Imports {
 			other, ours := strings.CutPrefix(imp, module+"/")
+			if ours && slices.Contains(forTests, other) {
+				out = append(out, fmt.Sprintf("%s imports %s, which is for tests", p.ImportPath, imp))
+			}
 			switch above, _ := floorOf(other); {
 			case short == "pack" && !standard[imp] && imp != module+"/pack/crew":
 				out = append(out, fmt.Sprintf("%s imports %s, which is not of the standard library", p.ImportPath, imp))

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"footplank/layout"
+	"footplank/layout/cases"
 	"footplank/pack"
 
 	"github.com/stretchr/testify/assert"
@@ -288,7 +289,7 @@ func TestDeltaIsTheDifferenceOfCosts(t *testing.T) {
 // requireSound; a verdict of impossible is checked by hand-placed plans that
 // are known to fit.
 func TestArrangementsAreSound(t *testing.T) {
-	fewer(t, 40, func(t *rapid.T) {
+	cases.Fewer(t, 40, func(t *rapid.T) {
 		p := gig()
 		p.Board.W = layout.Length(rapid.IntRange(330, 600).Draw(t, "width")) * mm
 		p.Board.D = layout.Length(rapid.IntRange(200, 400).Draw(t, "depth")) * mm

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"footplank/layout"
+	"footplank/layout/cases"
 	"footplank/pack"
 
 	"github.com/stretchr/testify/assert"
@@ -50,7 +51,7 @@ func gigs(t *rapid.T) *layout.Plan {
 // The sets are compared with those from trying every one.
 func TestSortLineupsAgreesWithTryingAll(t *testing.T) {
 	refused := 0
-	fewer(t, 50, func(t *rapid.T) {
+	cases.Fewer(t, 50, func(t *rapid.T) {
 		p := gigs(t)
 		got, err := SortLineups(context.Background(), p, nil, Options{Seed: 1, Workers: 1})
 		require.NoError(t, err)

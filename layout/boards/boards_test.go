@@ -8,6 +8,7 @@ import (
 
 	"footplank/catalog"
 	"footplank/layout"
+	"footplank/layout/cases"
 	"footplank/layout/check"
 	"footplank/pack"
 
@@ -116,7 +117,7 @@ func fill(grid []bool, w, x, y, uw, ud int, take bool) bool {
 
 func TestVerdictsAgainstEveryArrangement(t *testing.T) {
 	yes, no := 0, 0
-	fewer(t, 50, func(t *rapid.T) {
+	cases.Fewer(t, 50, func(t *rapid.T) {
 		p := small(t)
 		var list []Candidate
 		for range 4 {
@@ -157,7 +158,7 @@ func requireSound(t require.TestingT, b *Board) {
 }
 
 func TestStaircaseAgainstEveryBoard(t *testing.T) {
-	fewer(t, 40, func(t *rapid.T) {
+	cases.Fewer(t, 40, func(t *rapid.T) {
 		p := small(t)
 		const most = 7
 		r, err := Staircase(context.Background(), p, cell, layout.Size{W: most * cell, D: most * cell}, Options{Seed: 1})

@@ -11,28 +11,17 @@ import (
 	"footplank/catalog"
 	"footplank/layout"
 	"footplank/layout/arrange"
+	"footplank/layout/arranged"
+	"footplank/layout/cases"
 	"footplank/layout/check"
 	"footplank/layout/plan"
 	"footplank/pack"
 )
 
-// arranged returns the built-in example with every unit in a place that the
-// arranger calls a fit.
-func arranged(tb testing.TB) *layout.Plan {
-	tb.Helper()
-	e := plan.Examples()[0]
-	d, err := plan.Parse(e.Name, e.Source, catalog.Builtin())
-	require.NoError(tb, err)
-	r, err := arrange.Arrange(context.Background(), d.Plan, arrange.Options{FirstFit: true})
-	require.NoError(tb, err)
-	require.Equal(tb, pack.Fits, r.Verdict)
-	return r.Plan
-}
-
 // The arranger and the checks are written apart, and agree: what is arranged
 // has no fault in any line-up.
 func TestArrangedExampleFits(t *testing.T) {
-	p := arranged(t)
+	p := arranged.Example(t)
 	require.Len(t, p.Lineups, 3)
 	for _, r := range check.All(p) {
 		assert.Equal(t, check.Fits, r.Verdict, "%s: %+v", r.Lineup, r.Findings)
@@ -45,7 +34,7 @@ func TestArrangedExampleFits(t *testing.T) {
 func TestArrangedBoardsFit(t *testing.T) {
 	e := plan.Examples()[0]
 	fits := 0
-	fewer(t, 20, func(t *rapid.T) {
+	cases.Fewer(t, 20, func(t *rapid.T) {
 		d, err := plan.Parse(e.Name, e.Source, catalog.Builtin())
 		require.NoError(t, err)
 		p := d.Plan
@@ -118,7 +107,7 @@ func TestFormsOfTheCatalogCanBePlugged(t *testing.T) {
 
 // BenchmarkExample checks the three line-ups of the built-in example.
 func BenchmarkExample(b *testing.B) {
-	p := arranged(b)
+	p := arranged.Example(b)
 	b.ReportAllocs()
 	for b.Loop() {
 		check.All(p)

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"footplank/layout"
+	"footplank/layout/arranged"
 	"footplank/layout/route"
 )
 
@@ -14,7 +15,7 @@ func runs(p *layout.Plan, l *layout.Lineup) []route.Request {
 }
 
 func BenchmarkRouteExample(b *testing.B) {
-	p := arranged(b)
+	p := arranged.Example(b)
 	l := &p.Lineups[0]
 	reqs := runs(p, l)
 	for b.Loop() {
@@ -25,7 +26,7 @@ func BenchmarkRouteExample(b *testing.B) {
 
 // One unit goes to and fro by a millimetre, as under the editor's arrow keys.
 func BenchmarkOneUnitMoved(b *testing.B) {
-	p := arranged(b)
+	p := arranged.Example(b)
 	l := &p.Lineups[0]
 	u := p.Unit("wobble")
 	pl, _ := p.PlaceOf(l, u)
@@ -50,7 +51,7 @@ func BenchmarkFortyUnits(b *testing.B) {
 }
 
 func BenchmarkShortest(b *testing.B) {
-	p := arranged(b)
+	p := arranged.Example(b)
 	l := &p.Lineups[0]
 	reqs := runs(p, l)
 	s := route.NewSpace(p, l)

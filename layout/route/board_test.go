@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"footplank/layout"
+	"footplank/layout/arranged"
 	"footplank/layout/route"
 
 	"github.com/stretchr/testify/assert"
@@ -79,7 +80,7 @@ func requireEnds(t require.TestingT, r route.Request, q route.Path) {
 }
 
 func TestExampleHasAWayForEveryCable(t *testing.T) {
-	p := arranged(t)
+	p := arranged.Example(t)
 	for i := range p.Lineups {
 		l := &p.Lineups[i]
 		reqs, all := runs(p, l), everything(p, l)
@@ -102,7 +103,7 @@ func TestExampleHasAWayForEveryCable(t *testing.T) {
 // The same for places at random, where units may stand in each other's way: a
 // cable has a free way or none.
 func TestPathsKeepOutOfEverything(t *testing.T) {
-	base := arranged(t)
+	base := arranged.Example(t)
 	rapid.Check(t, func(t *rapid.T) {
 		p := base.Clone()
 		l := &p.Lineups[rapid.IntRange(0, len(p.Lineups)-1).Draw(t, "line-up")]

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"footplank/layout"
+	"footplank/layout/cases"
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
@@ -142,7 +143,7 @@ func scene(t *rapid.T) (*Space, Request) {
 
 func TestShortestIsThatOfTheDenseGrid(t *testing.T) {
 	found, none := 0, 0
-	fewer(t, 40, func(t *rapid.T) {
+	cases.Fewer(t, 40, func(t *rapid.T) {
 		s, r := scene(t)
 		b := bendOf(r.Diameter, r.BendRadius)
 		require.Equal(t, bend{5 * mm, 10 * mm, 20 * mm}, b, "the scene's figures are on the raster")

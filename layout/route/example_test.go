@@ -1,31 +1,11 @@
 package route_test
 
 import (
-	"context"
 	"fmt"
-	"testing"
 
-	"footplank/catalog"
 	"footplank/layout"
-	"footplank/layout/arrange"
-	"footplank/layout/plan"
 	"footplank/layout/route"
-	"footplank/pack"
-
-	"github.com/stretchr/testify/require"
 )
-
-// arranged returns the built-in example with every unit in a place.
-func arranged(tb testing.TB) *layout.Plan {
-	tb.Helper()
-	e := plan.Examples()[0]
-	d, err := plan.Parse(e.Name, e.Source, catalog.Builtin())
-	require.NoError(tb, err)
-	r, err := arrange.Arrange(context.Background(), d.Plan, arrange.Options{FirstFit: true})
-	require.NoError(tb, err)
-	require.Equal(tb, pack.Fits, r.Verdict)
-	return r.Plan
-}
 
 // leads returns a power lead from an output to every unit that draws, the
 // outputs in their order.

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"footplank/layout"
+	"footplank/layout/arranged"
 	"footplank/layout/route"
 
 	"github.com/stretchr/testify/assert"
@@ -13,7 +14,7 @@ import (
 const mm = layout.Millimetre
 
 func TestAudioRequestsOfTheExample(t *testing.T) {
-	p := arranged(t)
+	p := arranged.Example(t)
 	l := &p.Lineups[0]
 	reqs := route.AudioRequests(p, l)
 	links := p.ChainLinks(l)

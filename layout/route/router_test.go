@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"footplank/layout"
+	"footplank/layout/arranged"
 	"footplank/layout/route"
 
 	"github.com/stretchr/testify/assert"
@@ -13,7 +14,7 @@ import (
 // A unit moved by a millimetre and back leaves all cables where they were, but
 // for those at the unit or right beside it, and these do not grow.
 func TestSmallMovesDoNotRethreadTheBoard(t *testing.T) {
-	p := arranged(t)
+	p := arranged.Example(t)
 	l := &p.Lineups[0]
 	var r route.Router
 	before := r.Update(p, l, runs(p, l))
@@ -86,7 +87,7 @@ func TestRouterKeepsTheSideUntilTheOtherIsClearlyShorter(t *testing.T) {
 
 // Requests may come and go, and the line-up's board may change.
 func TestRouterFollowsTheRequests(t *testing.T) {
-	p := arranged(t)
+	p := arranged.Example(t)
 	l := &p.Lineups[0]
 	reqs := runs(p, l)
 	var r route.Router

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"footplank/layout"
+	"footplank/layout/arranged"
 	"footplank/layout/route"
 )
 
@@ -43,7 +44,7 @@ func sideBySide(a, b []route.Point3, near layout.Length) layout.Length {
 // Leads that know of the audio cables keep apart from them: less of them lies
 // along audio, in the example by far.
 func TestLeadsKeepApartFromSettledCables(t *testing.T) {
-	p := arranged(t)
+	p := arranged.Example(t)
 	var apart, aware layout.Length
 	for i := range p.Lineups {
 		l := &p.Lineups[i]
@@ -66,7 +67,7 @@ func TestLeadsKeepApartFromSettledCables(t *testing.T) {
 // The space that others are laid around in is the same but for them, and the
 // cables that are settled do not change.
 func TestAroundNothingIsTheSameSpace(t *testing.T) {
-	p := arranged(t)
+	p := arranged.Example(t)
 	l := &p.Lineups[0]
 	reqs := runs(p, l)
 	space := route.NewSpace(p, l)
@@ -75,7 +76,7 @@ func TestAroundNothingIsTheSameSpace(t *testing.T) {
 
 // A router starts as a space does, also around settled cables.
 func TestRouterAroundSettledStartsAsRoute(t *testing.T) {
-	p := arranged(t)
+	p := arranged.Example(t)
 	l := &p.Lineups[1]
 	audio, power := route.AudioRequests(p, l), leads(p, l)
 	cables := settledOf(audio, route.NewSpace(p, l).Route(audio))

@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"footplank/layout"
+	"footplank/layout/cases"
 	"footplank/layout/power"
 )
 
@@ -47,7 +48,7 @@ func TestReportHasTheLeads(t *testing.T) {
 }
 
 func TestPowerTextFitsThePage(t *testing.T) {
-	fewer(t, 40, func(t *rapid.T) {
+	cases.Fewer(t, 40, func(t *rapid.T) {
 		p := dense()
 		for i := range p.Units {
 			u := &p.Units[i]

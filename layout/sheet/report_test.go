@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"footplank/layout"
+	"footplank/layout/cases"
 	"footplank/layout/check"
 
 	"github.com/charmbracelet/x/exp/golden"
@@ -120,7 +121,7 @@ func TestReportValues(t *testing.T) {
 // they find no collision, no boxes of two units of a line-up overlap.
 func TestBoxesOverlapOnlyWithAFinding(t *testing.T) {
 	free, hit := 0, 0
-	fewer(t, 40, func(t *rapid.T) {
+	cases.Fewer(t, 40, func(t *rapid.T) {
 		p := dense()
 		for _, id := range rapid.SliceOfN(rapid.SampledFrom([]string{"octave", "loop", "squash", "rasp", "echo", "tuner", "swell"}), 0, 2).Draw(t, "moved") {
 			u := p.Unit(id)
@@ -223,7 +224,7 @@ func TestText(t *testing.T) {
 // Whatever the plan says of a board up to 5 m wide, no line of text is wider
 // than the page.
 func TestTextFitsThePage(t *testing.T) {
-	fewer(t, 25, func(t *rapid.T) {
+	cases.Fewer(t, 25, func(t *rapid.T) {
 		p := anyPlan(t, 5000*mm)
 		p.Title = rapid.String().Draw(t, "title")
 		for _, write := range []func(*bytes.Buffer) error{

@@ -1,31 +1,15 @@
 package wiring_test
 
 import (
-	"context"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"footplank/catalog"
 	"footplank/layout"
-	"footplank/layout/arrange"
-	"footplank/layout/plan"
+	"footplank/layout/arranged"
 	"footplank/layout/wiring"
-	"footplank/pack"
 )
-
-// arranged is the built-in example with every unit in its place.
-func arranged(tb testing.TB) *layout.Plan {
-	tb.Helper()
-	e := plan.Examples()[0]
-	d, err := plan.Parse(e.Name, e.Source, catalog.Builtin())
-	require.NoError(tb, err)
-	r, err := arrange.Arrange(context.Background(), d.Plan, arrange.Options{FirstFit: true})
-	require.NoError(tb, err)
-	require.Equal(tb, pack.Fits, r.Verdict)
-	return r.Plan
-}
 
 // moved returns the plan with the nth unit that stands in all line-ups moved.
 func moved(p *layout.Plan, n int, by layout.Point) *layout.Plan {
@@ -45,7 +29,7 @@ func moved(p *layout.Plan, n int, by layout.Point) *layout.Plan {
 // Seating depends on the plan alone, whatever was chosen before; and however a
 // unit is pushed about, no plug of it meets something that its usual one did not.
 func TestSeatingFollowsFromThePlaces(t *testing.T) {
-	p := arranged(t)
+	p := arranged.Example(t)
 	require.Zero(t, wiring.Misseated(p))
 	before := p
 	chosen := 0
@@ -77,7 +61,7 @@ func TestSeatingFollowsFromThePlaces(t *testing.T) {
 
 // BenchmarkSeat chooses the plugs of the example where all of the usual ones seat.
 func BenchmarkSeat(b *testing.B) {
-	p := arranged(b)
+	p := arranged.Example(b)
 	b.ReportAllocs()
 	for b.Loop() {
 		wiring.Seat(p)
@@ -87,7 +71,7 @@ func BenchmarkSeat(b *testing.B) {
 // BenchmarkSeatPushed does so while a unit is pushed into its neighbours, as in
 // the editor.
 func BenchmarkSeatPushed(b *testing.B) {
-	p := arranged(b)
+	p := arranged.Example(b)
 	var plans []*layout.Plan
 	for n := range 8 {
 		for x := layout.Length(-30); x <= 30; x += 5 {
