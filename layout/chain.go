@@ -60,22 +60,28 @@ func (p *Plan) linkPresent(l *Lineup, r JackRef) bool {
 }
 
 // PassOf names the pass of the signal through a unit that a jack is part of, as
-// a search for loops sees it: a unit that the chain passes by its usual jacks is
-// one pass with all its jacks; one whose jacks the chain names has a pass for
-// each time, and its other jacks stand for themselves.
+// a search for loops sees it. A jack by which the chain goes in or out belongs to
+// that pass. The others belong to the only pass of a unit that the chain passes
+// once by its usual jacks; where the chain names jacks, or passes the unit more
+// than once, they stand for themselves, for there the unit has lines of its own.
 func PassOf(nodes []Node, r JackRef) string {
-	passed := false
+	passes, usual := 0, -1
 	for i, n := range nodes {
 		if n.Unit != r.Unit {
 			continue
 		}
-		passed = true
-		if n.In == r.Jack || n.Out == r.Jack || n.In == "in" && n.Out == "out" {
+		if n.In == r.Jack || n.Out == r.Jack {
 			return fmt.Sprint(r.Unit, " ", i)
 		}
+		if passes++; n.In == "in" && n.Out == "out" {
+			usual = i
+		}
 	}
-	if passed {
-		return r.Unit + "/" + r.Jack
+	switch {
+	case passes == 0:
+		return r.Unit
+	case passes == 1 && usual >= 0:
+		return fmt.Sprint(r.Unit, " ", usual)
 	}
-	return r.Unit
+	return r.Unit + "/" + r.Jack
 }

@@ -73,6 +73,20 @@ func TestNodesAndLinks(t *testing.T) {
 	}, p.ChainLinks(solo))
 }
 
+// A junction box carries the instrument's line and the amplifier's, each by jacks
+// of its own; a stereo unit that is passed once has one pass with all its jacks.
+func TestPassOf(t *testing.T) {
+	ref := func(u, j string) JackRef { return JackRef{u, j} }
+	nodes := []Node{{Unit: Instrument}, {"box", "in", "out"}, {"echo", "in", "out"}, {"box", "in2", "out2"}, {"loop", "in", "send"}, {Unit: Amp}}
+	assert.Equal(t, PassOf(nodes, ref("box", "in")), PassOf(nodes, ref("box", "out")))
+	assert.Equal(t, PassOf(nodes, ref("box", "in2")), PassOf(nodes, ref("box", "out2")))
+	assert.NotEqual(t, PassOf(nodes, ref("box", "out")), PassOf(nodes, ref("box", "in2")))
+	assert.NotEqual(t, PassOf(nodes, ref("box", "in")), PassOf(nodes, ref("box", "thru")), "a third line of the box")
+	assert.Equal(t, PassOf(nodes, ref("echo", "in")), PassOf(nodes, ref("echo", "out2")))
+	assert.NotEqual(t, PassOf(nodes, ref("loop", "send")), PassOf(nodes, ref("loop", "return")))
+	assert.Equal(t, PassOf(nodes, ref("aside", "in")), PassOf(nodes, ref("aside", "out")), "a unit beside the chain is one pass")
+}
+
 func TestUsed(t *testing.T) {
 	p := gig()
 	p.Unit("swell").Uses = []string{"exp"}

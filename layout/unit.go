@@ -85,6 +85,10 @@ type Jack struct {
 	Usual Seat
 }
 
+// CarriesSignal reports whether a cable of the chain may go into the jack: audio
+// or control, not power.
+func (j Jack) CarriesSignal() bool { return j.Signal == Audio || j.Signal == Control }
+
 // Seat is how a plug sits in a jack: its form, and where its leg points.
 type Seat struct {
 	Plug PlugForm

@@ -184,6 +184,10 @@ func (c *chainReader) end(v view, key string, dir layout.Direction) (layout.Jack
 		return layout.JackRef{}, false
 	}
 	j := u.Jack(jack)
+	if j == nil && jack == "" {
+		v.errorf(n.off, "%s: found %s without a jack: %s", key, n.found(), c.wantedEnd(u, dir))
+		return layout.JackRef{}, false
+	}
 	if j == nil {
 		v.errorf(n.off, "%s: found %s, but unit %q has no jack %q: %s", key, n.found(), id, shortened(jack), wanted(jack, jackIDs(u)))
 		return layout.JackRef{}, false
@@ -193,6 +197,20 @@ func (c *chainReader) end(v view, key string, dir layout.Direction) (layout.Jack
 		return layout.JackRef{}, false
 	}
 	return layout.JackRef{Unit: id, Jack: jack}, true
+}
+
+// wantedEnd names the jacks of a unit that a link may start from or end at.
+func (c *chainReader) wantedEnd(u *layout.Unit, dir layout.Direction) string {
+	var ends []string
+	for _, j := range u.Jacks {
+		if j.Dir == dir && j.CarriesSignal() {
+			ends = append(ends, u.ID+"/"+j.ID)
+		}
+	}
+	if len(ends) == 0 {
+		return fmt.Sprintf("unit %q has none for the signal to go %s", u.ID, dir)
+	}
+	return "want " + anyOf(ends)
 }
 
 // jacks notes jacks that the chain needs and that are not there, go the wrong
@@ -230,6 +248,8 @@ func (c *chainReader) unfit(ref layout.JackRef, dir layout.Direction) string {
 	u := c.plan.Unit(ref.Unit)
 	j := u.Jack(ref.Jack)
 	switch {
+	case !slices.ContainsFunc(u.Jacks, layout.Jack.CarriesSignal):
+		return fmt.Sprintf("unit %q has no jack for the signal, so it is no stop of the chain: want it out of the order; where it changes with the line-up, in a slot that the order does not pass", ref.Unit)
 	case j == nil:
 		have := "it has none"
 		if len(u.Jacks) > 0 {
@@ -239,7 +259,7 @@ func (c *chainReader) unfit(ref layout.JackRef, dir layout.Direction) string {
 			ref.Unit, ref.Jack, dir, have, ref.Unit)
 	case j.Dir != dir:
 		return fmt.Sprintf("jack %q of unit %q goes %q, but the signal must go %q there", ref.Jack, ref.Unit, j.Dir, dir)
-	case j.Signal == layout.Power || j.Signal == layout.Line:
+	case !j.CarriesSignal():
 		return fmt.Sprintf("jack %q of unit %q is for %s, not for the signal", ref.Jack, ref.Unit, j.Signal)
 	}
 	return ""
@@ -261,9 +281,8 @@ func (c *chainReader) offsetOf(k layout.Link, side int, ref layout.JackRef, extr
 	return c.unitAt[ref.Unit]
 }
 
-// loops notes a link by which the signal comes back to where it was. A unit
-// that the chain passes once, by its usual jacks, is one stop; one whose jacks
-// the chain names may send and return, so its other jacks stand for themselves.
+// loops notes a link by which the signal comes back to where it was, as
+// layout.PassOf tells the passes of a unit apart.
 func (c *chainReader) loops() {
 	for li := range c.plan.Lineups {
 		l := &c.plan.Lineups[li]
@@ -282,7 +301,8 @@ func (c *chainReader) loops() {
 			}
 			from, to := layout.PassOf(nodes, k.From), layout.PassOf(nodes, k.To)
 			if reaches(next, to, from, map[string]bool{}) {
-				c.errorf(c.linkAt[i][1], "link %d: the signal comes back to unit %q, from which it went to unit %q: a loop", i+1, k.To.Unit, k.From.Unit)
+				c.errorf(c.linkAt[i][1], "link %d: the signal comes back to unit %q, from which it went to unit %q: a loop; where %q is a return or a second line of that unit, want both as stops of the order, like \"%s/in>send\" and later \"%s/%s>out\"",
+					i+1, k.To.Unit, k.From.Unit, k.To.Jack, k.To.Unit, k.To.Unit, k.To.Jack)
 				return
 			}
 			next[from] = append(next[from], to)

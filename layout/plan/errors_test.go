@@ -184,7 +184,16 @@ jack = [
 	_, err := Parse("p", plan("link = [{ from = \"one/d\", to = \"two/a\" }, { from = \"two/c\", to = \"three/a\" }, { from = \"three/c\", to = \"one/b\" }]\n"), nil)
 	require.NoError(t, err, "a unit whose jacks are named may send and return")
 	_, err = Parse("p", plan("link = [\n{ from = \"two/c\", to = \"three/a\" },\n{ from = \"three/c\", to = \"two/b\" }]\n"), nil)
-	require.EqualError(t, err, `p:36:26: chain: link 2: the signal comes back to unit "two", from which it went to unit "three": a loop`)
+	require.EqualError(t, err, `p:36:26: chain: link 2: the signal comes back to unit "two", from which it went to unit "three": a loop; where "b" is a return or a second line of that unit, want both as stops of the order, like "two/in>send" and later "two/b>out"`)
+}
+
+// Plans that were written as a player would first try: an end of a link without
+// its jack, and a supply among the units of a slot that the chain passes.
+func TestJackOfAnEndIsAskedFor(t *testing.T) {
+	_, err := Parse("p", []byte(strings.Replace(small, `"desk"]`, `"desk"]`+"\nlink = [{ from = \"octave\", to = \"amp\" }]", 1)), nil)
+	require.ErrorContains(t, err, `chain: link 1: from: found "octave" without a jack: want "octave/out"`)
+	_, err = Parse("p", []byte(strings.Replace(small, `"octave", "slot`, `"octave", "power", "slot`, 1)+"\n[[unit]]\nid = \"power\"\nform = \"supply-slim\"\n"), nil)
+	require.EqualError(t, err, `p:28:34: chain: unit "power" has no jack for the signal, so it is no stop of the chain: want it out of the order; where it changes with the line-up, in a slot that the order does not pass`)
 }
 
 // All errors at once, in the text's order.

@@ -275,7 +275,7 @@ func (s *starter) jacks(u StarterUnit, form layout.Unit, body layout.Size) []str
 func (s *starter) join(u StarterUnit, form layout.Unit) {
 	through := func(id string, dir layout.Direction) bool {
 		j := form.Jack(id)
-		return form.Form == "" || j != nil && j.Dir == dir && (j.Signal == layout.Audio || j.Signal == layout.Control)
+		return form.Form == "" || j != nil && j.Dir == dir && j.CarriesSignal()
 	}
 	if through("in", layout.In) && through("out", layout.Out) {
 		s.order = append(s.order, u.ID)

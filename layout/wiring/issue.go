@@ -123,9 +123,9 @@ func (f *finder) twice() {
 	}
 }
 
-// loops reports a link by which the signal comes back. A unit that the chain
-// passes by its usual jacks is one stop; one whose jacks the chain names may send
-// and return, so its other jacks stand for themselves.
+// loops reports a link by which the signal comes back, as layout.PassOf tells
+// the passes of a unit apart: one that the chain passes twice may send and
+// return, or carry two lines.
 func (f *finder) loops() {
 	next := map[string][]string{}
 	nodes := f.p.Nodes(f.l)

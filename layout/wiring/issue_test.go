@@ -49,6 +49,13 @@ func TestFeedbackLoop(t *testing.T) {
 	p.Chain.Stops = []layout.Stop{{Unit: layout.Instrument}, {Unit: "a", In: "in", Out: "send"}, {Unit: "b"},
 		{Unit: "a", In: "return", Out: "out"}, {Unit: layout.Amp}}
 	assert.Empty(t, of(Wire(p), FeedbackLoop))
+
+	// Nor does a junction box, the first line by its usual jacks, the second by
+	// others.
+	p.Unit("a").Jacks[2].ID, p.Unit("a").Jacks[3].ID = "in2", "out2"
+	p.Chain.Stops[1] = layout.Stop{Unit: "a"}
+	p.Chain.Stops[3] = layout.Stop{Unit: "a", In: "in2", Out: "out2"}
+	assert.Empty(t, of(Wire(p), FeedbackLoop))
 }
 
 func TestReelShort(t *testing.T) {

@@ -105,7 +105,7 @@ func (s Shop) Stop(i int) *form.Form {
 	side := func(label string, dir layout.Direction, now string, set func(p *layout.Plan, v string) error) *form.Field {
 		var options []form.Option
 		for _, j := range u.Jacks {
-			if j.Dir == dir && (j.Signal == layout.Audio || j.Signal == layout.Control) {
+			if j.Dir == dir && j.CarriesSignal() {
 				options = append(options, form.Option{Value: j.ID, Text: j.ID})
 			}
 		}
@@ -163,7 +163,7 @@ func (s Shop) ends(dir layout.Direction) (out []form.Option) {
 	for i := range s.Plan.Units {
 		u := &s.Plan.Units[i]
 		for _, j := range u.Jacks {
-			if j.Dir == dir && (j.Signal == layout.Audio || j.Signal == layout.Control) {
+			if j.Dir == dir && j.CarriesSignal() {
 				out = append(out, form.Option{Value: u.ID + "/" + j.ID, Text: u.Label + ", " + j.ID})
 			}
 		}

@@ -215,7 +215,7 @@ func nextLabel(p *layout.Plan, label string) string {
 func Passes(u *layout.Unit) bool {
 	through := func(id string, dir layout.Direction) bool {
 		j := u.Jack(id)
-		return j != nil && j.Dir == dir && (j.Signal == layout.Audio || j.Signal == layout.Control)
+		return j != nil && j.Dir == dir && j.CarriesSignal()
 	}
 	return through("in", layout.In) && through("out", layout.Out)
 }
