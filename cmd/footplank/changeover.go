@@ -85,11 +85,7 @@ func (p *program) changeover(args []string, all, asJSON bool) error {
 	if err != nil {
 		return err
 	}
-	c := sheet.NewChangeover(doc.Plan, cards)
-	if asJSON {
-		return c.JSON(p.out)
-	}
-	return c.Text(p.out)
+	return p.print(sheet.NewChangeover(doc.Plan, cards), asJSON)
 }
 
 func changeoverCards(doc *plan.Doc, names []string, all bool) ([]*changeover.Card, error) {

@@ -45,11 +45,7 @@ func (p *program) power(name string, lineups []string, asJSON bool) error {
 	}
 	faulty := w.Faulty()
 	w.Lineups = slices.DeleteFunc(w.Lineups, func(l sheet.PowerLineup) bool { return !among(lineups, l.Name) })
-	print := w.Text
-	if asJSON {
-		print = w.JSON
-	}
-	if err := print(p.out); err != nil {
+	if err := p.print(w, asJSON); err != nil {
 		return err
 	}
 	if missing := book.Unplaced(doc.Plan); len(missing) > 0 {

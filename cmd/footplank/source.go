@@ -64,19 +64,6 @@ func (p *program) lineupFlag(c *cobra.Command, chosen *[]string) {
 	}
 }
 
-// answering makes c a command that answers about a plan: for all line-ups or for
-// those of --lineup, to read or, with --json, for programs.
-func (p *program) answering(c *cobra.Command, answer string, run func(name string, lineups []string, asJSON bool) error) *cobra.Command {
-	var lineups []string
-	var asJSON bool
-	c.Args = takes("a plan file, or - for standard input")
-	c.ValidArgsFunction = completePlan
-	c.RunE = func(_ *cobra.Command, args []string) error { return run(args[0], lineups, asJSON) }
-	p.lineupFlag(c, &lineups)
-	c.Flags().BoolVar(&asJSON, "json", false, "print "+answer+" as JSON")
-	return c
-}
-
 // completePlan completes the one argument that is a plan file.
 func completePlan(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 	if len(args) > 0 {

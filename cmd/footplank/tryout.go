@@ -218,10 +218,6 @@ func (p *program) tryAll(ctx context.Context, pl *layout.Plan, qs []tryout.Quest
 // long they took. The plan is written first, as arrange does it.
 func (p *program) tellTried(doc *plan.Doc, b *tryout.Bench, answers []*tryout.Answer, a trying, took time.Duration, stopped bool) error {
 	t := sheet.NewTryout(doc.Plan, answers)
-	print := t.Text
-	if a.asJSON {
-		print = t.JSON
-	}
 	code := triedCode(answers)
 	var done string
 	var failed error
@@ -236,7 +232,7 @@ func (p *program) tellTried(doc *plan.Doc, b *tryout.Bench, answers []*tryout.An
 		doc.Plan = answers[0].Plan
 		done, failed = a.keep.write(p, doc)
 	}
-	if err := print(p.out); err != nil {
+	if err := p.print(t, a.asJSON); err != nil {
 		return errors.Join(failed, err)
 	}
 	p.say("%s", triedWords(answers, took))

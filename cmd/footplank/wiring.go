@@ -36,11 +36,7 @@ func (p *program) wiring(name string, lineups []string, asJSON bool) error {
 	}
 	w := sheet.NewWiring(doc.Plan)
 	w.Lineups = slices.DeleteFunc(w.Lineups, func(l sheet.WiringLineup) bool { return !among(lineups, l.Name) })
-	print := w.Text
-	if asJSON {
-		print = w.JSON
-	}
-	if err := print(p.out); err != nil {
+	if err := p.print(w, asJSON); err != nil {
 		return err
 	}
 	if missing := book.Unplaced(doc.Plan); len(missing) > 0 {
