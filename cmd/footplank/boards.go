@@ -73,6 +73,9 @@ time was too short to tell, 130 when interrupted.`,
 	f.BoolVar(&a.pinned, "free-pinned", false, "pinned units may move too")
 	f.BoolVar(&a.noCase, "no-case", false, "a board need not go into the plan's case")
 	a.bounds.flags(c, boardSeconds, "how long to work at most")
+	for _, free := range []string{"sizes", "frontier", "up-to"} {
+		completeFlag(c, free, oneOf())
+	}
 	f.BoolVar(&a.json, "json", false, "print the boards as JSON")
 	f.BoolVar(&a.draw, "draw", false, "draw the smallest board that works, with each line-up")
 	f.BoolVar(&a.plain, "ascii", false, "draw with plain letters and signs only")

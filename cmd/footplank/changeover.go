@@ -54,21 +54,6 @@ in each other, or fixed units that would have to move.`,
 	return c
 }
 
-// completeLineups completes a plan file and then names of its line-ups.
-func (p *program) completeLineups(c *cobra.Command, args []string, word string) ([]string, cobra.ShellCompDirective) {
-	if len(args) == 0 {
-		return completePlan(c, args, word)
-	}
-	if args[0] == "-" || len(args) > 2 {
-		return nil, cobra.ShellCompDirectiveNoFileComp
-	}
-	doc, err := p.open(args[0])
-	if err != nil {
-		return nil, cobra.ShellCompDirectiveNoFileComp
-	}
-	return lineupNames(doc.Plan), cobra.ShellCompDirectiveNoFileComp
-}
-
 func (p *program) changeover(args []string, all, asJSON bool) error {
 	doc, err := p.open(args[0])
 	if err != nil {

@@ -27,13 +27,7 @@ practice. A tape measure beats them all: a plan may override any of them.`,
 			}
 			return takes("the name of a form")(c, args)
 		},
-		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
-			c, err := forms()
-			if err != nil || len(args) > 0 {
-				return nil, cobra.ShellCompDirectiveNoFileComp
-			}
-			return newShelf(c).names(), cobra.ShellCompDirectiveNoFileComp
-		},
+		ValidArgsFunction: first(ofCatalog(formNames)),
 		RunE: func(_ *cobra.Command, args []string) error {
 			c, err := forms()
 			if err != nil {

@@ -22,6 +22,7 @@ func (k *keeping) flags(c *cobra.Command, saved, written string) {
 	f.BoolVar(&k.save, "save", false, saved)
 	f.StringVar(&k.out, "out", "", written)
 	f.BoolVar(&k.force, "force", false, "let --out replace a file that is there already")
+	completeFlag(c, "out", endingIn("toml"))
 }
 
 // wanted reports whether the plan is to be written.

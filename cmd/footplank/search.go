@@ -25,6 +25,8 @@ type bounds struct {
 func (b *bounds) flags(c *cobra.Command, usual float64, long string) {
 	c.Flags().Float64Var(&b.seconds, "seconds", usual, long+", in `SECONDS`")
 	c.Flags().Int64Var(&b.seed, "seed", 1, "a `NUMBER` that starts the search's random choices")
+	completeFlag(c, "seconds", oneOf())
+	completeFlag(c, "seed", oneOf())
 }
 
 func (b *bounds) validate() error {

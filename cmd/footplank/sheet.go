@@ -67,13 +67,8 @@ and save it. PLAN may be - for standard input.`,
 	c.Flags().StringVar(&a.paper, "paper", "a4", "`SIZE` of a PDF's pages, a4 or letter")
 	c.Flags().BoolVar(&a.force, "force", false, "let --out replace a file that is there already")
 	p.lineupFlag(c, &a.lineups)
-	complete := func(flag string, values []string) {
-		if err := c.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(values, cobra.ShellCompDirectiveNoFileComp)); err != nil {
-			panic(err) // the flag was added just above
-		}
-	}
-	complete("of", kindNames())
-	complete("paper", []string{"a4", "letter"})
+	completeFlag(c, "of", oneOf(kindNames()...))
+	completeFlag(c, "paper", oneOf("a4", "letter"))
 	return c
 }
 

@@ -49,9 +49,7 @@ Exit code 0 for a whole list, 1 when units without a place leave things out of i
 	c.Flags().BoolVar(&force, "force", false, "let --out replace a file that is there already")
 	c.Flags().StringVar(&cables, "cables", "", "how cables come: `WAY` is reel or made-up")
 	c.Flags().BoolVar(&asJSON, "json", false, "print the list as JSON")
-	if err := c.RegisterFlagCompletionFunc("cables", cobra.FixedCompletions([]string{shopping.Reel, shopping.Made}, cobra.ShellCompDirectiveNoFileComp)); err != nil {
-		panic(err) // the flag was added just above
-	}
+	completeFlag(c, "cables", oneOf(shopping.Reel, shopping.Made))
 	return c
 }
 

@@ -49,27 +49,7 @@ func missing(name string) string {
 // lineupFlag adds --lineup, completed from the plan that the line names.
 func (p *program) lineupFlag(c *cobra.Command, chosen *[]string) {
 	c.Flags().StringArrayVar(chosen, "lineup", nil, "only the line-up of this `NAME`; may be given more than once")
-	complete := func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
-		if len(args) == 0 || args[0] == "-" {
-			return nil, cobra.ShellCompDirectiveNoFileComp
-		}
-		doc, err := p.open(args[0])
-		if err != nil {
-			return nil, cobra.ShellCompDirectiveNoFileComp
-		}
-		return lineupNames(doc.Plan), cobra.ShellCompDirectiveNoFileComp
-	}
-	if err := c.RegisterFlagCompletionFunc("lineup", complete); err != nil {
-		panic(err) // the flag was added just above
-	}
-}
-
-// completePlan completes the one argument that is a plan file.
-func completePlan(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
-	if len(args) > 0 {
-		return nil, cobra.ShellCompDirectiveNoFileComp
-	}
-	return []string{"toml"}, cobra.ShellCompDirectiveFilterFileExt
+	completeFlag(c, "lineup", p.ofPlan(lineupsOf))
 }
 
 // openFor opens a plan that must have all the line-ups named.
@@ -89,14 +69,6 @@ func chooseLineups(p *layout.Plan, chosen []string) error {
 		}
 	}
 	return nil
-}
-
-func lineupNames(p *layout.Plan) []string {
-	var names []string
-	for i := range p.Lineups {
-		names = append(names, p.Lineups[i].Name)
-	}
-	return names
 }
 
 // among reports whether a line-up was chosen; none named means all.

@@ -36,8 +36,9 @@ catalog, or its width, depth and height.`,
 		Example: `  footplank start board.toml
   footplank start board.toml --size 560x330 --from units.csv
   footplank start board.toml --size 24x12.5 --unit-of-length in --end desk`,
-		Args: takes("a name for the new plan file"),
-		RunE: func(_ *cobra.Command, args []string) error { return p.start(args[0], s) },
+		Args:              takes("a name for the new plan file"),
+		ValidArgsFunction: completePlan,
+		RunE:              func(_ *cobra.Command, args []string) error { return p.start(args[0], s) },
 	}
 	f := c.Flags()
 	f.StringVar(&s.title, "title", "", "the plan's title")
@@ -49,10 +50,13 @@ catalog, or its width, depth and height.`,
 	f.StringVar(&s.end, "end", "", "where the chain ends: amp or desk")
 	f.StringVar(&s.from, "from", "", "a table of units in CSV, or - for standard input")
 	f.BoolVar(&s.force, "force", false, "replace a file that is there already")
-	for name, words := range map[string][]string{"unit-of-length": {"mm", "in"}, "surface": {"solid", "rails"}, "end": {"amp", "desk"}} {
-		if err := c.RegisterFlagCompletionFunc(name, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp)); err != nil {
-			panic(err) // the flag was added just above
-		}
+	completeFlag(c, "unit-of-length", oneOf("mm", "in"))
+	completeFlag(c, "surface", oneOf("solid", "rails"))
+	completeFlag(c, "end", oneOf("amp", "desk"))
+	completeFlag(c, "material", ofCatalog(materialNames))
+	completeFlag(c, "from", endingIn("csv", "tsv", "txt"))
+	for _, free := range []string{"title", "size", "thickness"} {
+		completeFlag(c, free, oneOf())
 	}
 	return c
 }

@@ -84,6 +84,13 @@ interrupted.`,
 	a.bounds.flags(c, defaultSeconds, "how long to work at most")
 	a.keep.flags(c, "write the plan with the one candidate in its place into PLAN itself", "write that plan to this `FILE`")
 	f.BoolVar(&a.asJSON, "json", false, "print the answers as JSON")
+	completeFlag(c, "unit", p.ofPlan(unitsOf))
+	completeFlag(c, "form", ofCatalog(unitForms))
+	completeFlag(c, "like", ofCatalog(unitForms))
+	completeFlag(c, "slot", p.ofPlan(slotsOf))
+	completeFlag(c, "instead-of", p.ofPlan(filling))
+	completeFlag(c, "turns", oneOf("0", "90", "180", "270"))
+	completeFlag(c, "size", oneOf())
 	return c
 }
 
