@@ -1,6 +1,7 @@
 package layout
 
 import (
+	"fmt"
 	"math"
 	"strings"
 )
@@ -27,6 +28,9 @@ func (l Length) Tape(u LengthUnit) string {
 	return Length(math.Round(n * float64(Inch) / 32)).Number(u)
 }
 
+// Marked reports whether a ruler in 64ths of an inch has a mark for the length.
+func (l Length) Marked() bool { return !strings.Contains(l.Number(Inches), ".") }
+
 // UpTo rounds a length that is not negative up to what is cut or bought by:
 // whole mm, or eighths of an inch.
 func (l Length) UpTo(u LengthUnit) Length {
@@ -44,4 +48,35 @@ func (p *Plan) Measure() LengthUnit {
 		return Inches
 	}
 	return Millimetres
+}
+
+// Carried writes a mass that is lifted, with one decimal: in kg, or in pounds for
+// a player who measures in inches.
+func (m Mass) Carried(u LengthUnit) string {
+	if u == Inches {
+		return fmt.Sprintf("%.1f lb", float64(m)/float64(Pound))
+	}
+	return fmt.Sprintf("%.1f kg", float64(m)/float64(Kilogram))
+}
+
+// Scales writes the mass of one unit as kitchen scales show it: in whole grams,
+// or for a player who measures in inches in pounds and tenths of an ounce.
+func (m Mass) Scales(u LengthUnit) string {
+	if u != Inches {
+		return fmt.Sprintf("%.0f g", m.Grams())
+	}
+	tenths := int64(math.Round(float64(m) * 160 / float64(Pound)))
+	if tenths < 160 {
+		return fmt.Sprintf("%d.%d oz", tenths/10, tenths%10)
+	}
+	return fmt.Sprintf("%d lb %d.%d oz", tenths/160, tenths%160/10, tenths%10)
+}
+
+// Warmth writes a temperature in degrees Celsius, or for a player who measures in
+// inches in degrees Fahrenheit: never one that is warmer than it.
+func Warmth(celsius int, u LengthUnit) string {
+	if u == Inches {
+		return fmt.Sprintf("%d °F", celsius*9/5+32)
+	}
+	return fmt.Sprintf("%d °C", celsius)
 }

@@ -24,3 +24,24 @@ func TestUpTo(t *testing.T) {
 	assert.Equal(t, 12*Millimetre, (12 * Millimetre).UpTo(Millimetres))
 	assert.Equal(t, Inch/2, (Inch/2 - 5).UpTo(Inches))
 }
+
+// F = C x 9/5 + 32.
+func TestWarmth(t *testing.T) {
+	assert.Equal(t, "49 °C", Warmth(49, Millimetres))
+	assert.Equal(t, "120 °F", Warmth(49, Inches))
+	assert.Equal(t, "212 °F", Warmth(100, Inches))
+}
+
+// A pound is 0.45359237 kg and 16 ounces: the international avoirdupois pound of
+// 1959, as NIST SP 811 has it (from memory).
+func TestMassesInThePlayersMeasure(t *testing.T) {
+	assert.Equal(t, "13.5 kg", (13_460 * Gram).Carried(Millimetres))
+	assert.Equal(t, "50.7 lb", (23 * Kilogram).Carried(Inches))
+	assert.Equal(t, "1050 g", (1050 * Gram).Scales(Millimetres))
+	for m, want := range map[Mass]string{
+		0: "0.0 oz", Ounce: "1.0 oz", 350 * Gram: "12.3 oz", Pound: "1 lb 0.0 oz", Pound - 1: "1 lb 0.0 oz",
+		Pound - Ounce/10: "15.9 oz", 800 * Gram: "1 lb 12.2 oz", 5 * Pound / 2: "2 lb 8.0 oz",
+	} {
+		assert.Equal(t, want, m.Scales(Inches), "%d mg", int64(m))
+	}
+}

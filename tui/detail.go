@@ -108,6 +108,9 @@ func (m *Model) sizeWord(u *layout.Unit) string {
 }
 
 func (m *Model) mass(g layout.Mass) string {
+	if m.plan().Measure() == layout.Inches {
+		return g.Scales(layout.Inches)
+	}
 	if g >= layout.Kilogram {
 		return tenths(int64(g/layout.Gram), 1000) + " kg"
 	}

@@ -120,6 +120,7 @@ func plural(n int, word string) string {
 	return fmt.Sprintf("%d %ss", n, word)
 }
 
-func kilograms(m layout.Mass) string { return fmt.Sprintf("%.1f kg", m.Grams()/1000) }
+// carry writes a mass that is lifted.
+func (b *Book) carry(m layout.Mass) string { return m.Carried(b.unit()) }
 
 func table(head ...string) *document.Table { return &document.Table{Head: head} }

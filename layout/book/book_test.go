@@ -174,7 +174,7 @@ func TestBookIsWhole(t *testing.T) {
 		for i := range b.f.Board {
 			assert.Contains(t, text, b.num(b.f.Board[i].Cut))
 		}
-		for _, s := range []string{"licensed person", "Never open a supply", "72 hours", "half and half", "49 °C", "23.0 kg"} {
+		for _, s := range []string{"licensed person", "Never open a supply", "72 hours", "half and half", layout.Warmth(49, b.unit()), (23 * layout.Kilogram).Carried(b.unit())} {
 			assert.Contains(t, strings.Join(strings.Fields(text), " "), s)
 		}
 	}

@@ -46,7 +46,7 @@ func (b *Book) cover(d *document.Document) {
 		what += fmt.Sprintf(", %s %s %s, top %s above the deck", r.Name, b.size(r.At), u, b.length(r.Height))
 	}
 	d.Para(what + fmt.Sprintf(". About %s ready to carry. %s, %s in the kit, %s.",
-		kilograms(b.carried()), plural(len(b.p.Units), "unit"), plural(len(b.w.Kit), "cable"), plural(len(b.leads), "power lead")))
+		b.carry(b.carried()), plural(len(b.p.Units), "unit"), plural(len(b.w.Kit), "cable"), plural(len(b.leads), "power lead")))
 	for i := range b.p.Lineups {
 		d.Add(b.picture(&b.p.Lineups[i]))
 	}

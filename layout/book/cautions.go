@@ -36,11 +36,11 @@ func (b *Book) cautions(d *document.Document) {
 
 func (b *Book) lifting() []string {
 	m := b.carried()
-	out := []string{fmt.Sprintf("By the plan it weighs about %s ready to carry. Lift it by the board or the case, never by a unit, close to you and with a straight back.", kilograms(m))}
+	out := []string{fmt.Sprintf("By the plan it weighs about %s ready to carry. Lift it by the board or the case, never by a unit, close to you and with a straight back.", b.carry(m))}
 	if m > liftMost {
-		return append(out, fmt.Sprintf("That is more than the %s that one person should lift at the very most (NIOSH): carry it in pairs.", kilograms(liftMost)))
+		return append(out, fmt.Sprintf("That is more than the %s that one person should lift at the very most (NIOSH): carry it in pairs.", b.carry(liftMost)))
 	}
-	return append(out, fmt.Sprintf("Above %s (NIOSH) two people carry; stairs and car boots ask for less.", kilograms(liftMost)))
+	return append(out, fmt.Sprintf("Above %s (NIOSH) two people carry; stairs and car boots ask for less.", b.carry(liftMost)))
 }
 
 func (b *Book) batteries() []string {

@@ -95,14 +95,19 @@ func (b *Book) fastenerSteps() (out []string) {
 	if slices.ContainsFunc(b.f.Board, func(m mount.BoardPiece) bool { return m.Kind == mount.HookAndLoop }) {
 		out = append(out, fmt.Sprintf("Hook-and-loop: the %s side goes on the board, the %s side on the units. Never mix.", board, unit))
 	}
+	press := "Press each piece hard for ten seconds: 100 kPa is a kilogram on each square centimetre, so lean on it."
+	if b.unit() == layout.Inches {
+		press = "Press each piece hard for ten seconds: 15 pounds on each square inch (100 kPa), so lean on it."
+	}
 	out = append(out,
 		"Work in a warm room. Clean board and bases with isopropyl alcohol and water, half and half; window open, no flame, gloves on. Let them dry.",
 		"Keep feet, battery doors, screws and type plates free, as the tables do where the plan gives them.",
 		"Mark the corners on the board by the table or prick them through the placement sheet, then stick down the board's pieces.",
 		"Stick the pieces on the bases: unit turned over left to right, front towards you, or by its 1:1 sticker.",
-		"Press each piece hard for ten seconds: 100 kPa is a kilogram on each square centimetre, so lean on it.",
+		press,
 		"Leave it for 72 hours before a unit goes on. Full strength comes no sooner.",
-		"Keep the board out of hot cars: rubber adhesives let go from 49 °C on, 88 °C at best; acrylic ones hold to 107 °C and more.")
+		fmt.Sprintf("Keep the board out of hot cars: rubber adhesives let go from %s on, %s at best; acrylic ones hold to %s and more.",
+			layout.Warmth(49, b.unit()), layout.Warmth(88, b.unit()), layout.Warmth(107, b.unit())))
 	return out
 }
 
@@ -210,7 +215,7 @@ func (b *Book) lastSteps() []string {
 	if c := b.p.Board.Case; c != nil {
 		out = append(out, fmt.Sprintf("Into the %s and out again, plugs in, lid closed: nothing touches the lid.", caseName(c)))
 	}
-	return append(out, fmt.Sprintf("Weigh it: about %s ready to carry by the plan.", kilograms(b.carried())),
+	return append(out, fmt.Sprintf("Weigh it: about %s ready to carry by the plan.", b.carry(b.carried())),
 		"Print the gig cards and the changeover cards; one copy in the case, one in a pocket.")
 }
 

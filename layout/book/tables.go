@@ -53,7 +53,7 @@ func (b *Book) units(d *document.Document) {
 	for i := range b.p.Units {
 		u := &b.p.Units[i]
 		size := fmt.Sprintf("%s x %s x %s", b.num(u.Body.W), b.num(u.Body.D), b.num(u.Height()))
-		head := []string{b.name(u.ID), size, fmt.Sprintf("%.0f g", u.Mass.Grams()), string(mount.KindOf(u.Mount))}
+		head := []string{b.name(u.ID), size, u.Mass.Scales(b.unit()), string(mount.KindOf(u.Mount))}
 		places, present := b.standings(u)
 		if len(places) == 0 {
 			t.Add(append(head, b.every(present), "nowhere yet", "", "")...)
@@ -86,7 +86,7 @@ func (b *Book) pieces(d *document.Document) {
 	for i, m := range b.f.Board {
 		c := b.corner(m.Surface)
 		at := m.At.Move(layout.Point{X: -c.X, Y: -c.Y})
-		t.Add(fmt.Sprint(i+1), string(m.Kind), sideOf(m.Kind, m.Side), m.Width.String(), b.num(m.Cut), m.Surface,
+		t.Add(fmt.Sprint(i+1), string(m.Kind), sideOf(m.Kind, m.Side), mount.WidthName(m.Width, b.unit()), b.num(m.Cut), m.Surface,
 			b.point(layout.Point{X: at.X0, Y: at.Y0}), b.size(at), b.names(m.Units))
 	}
 	d.Add(t)
@@ -100,7 +100,7 @@ func (b *Book) pieces(d *document.Document) {
 		if m.Unit != last {
 			name, last = b.name(m.Unit), m.Unit
 		}
-		t.Add(name, string(m.Kind), sideOf(m.Kind, m.Side), m.Width.String(), b.num(m.Cut),
+		t.Add(name, string(m.Kind), sideOf(m.Kind, m.Side), mount.WidthName(m.Width, b.unit()), b.num(m.Cut),
 			b.point(layout.Point{X: m.At.X0, Y: m.At.Y0}), b.size(m.At))
 	}
 	d.Add(t)

@@ -125,7 +125,7 @@ func (c *checker) riser(s *standing, r *layout.Riser) {
 	}
 	b := &s.Boxes[tallest]
 	c.addLength(Headroom, Fault, fmt.Sprintf("%s needs %s of height, and under the %s there are %s. Move it out from under, or raise the %s by %s.",
-		sentence(part(s.Unit, b)), c.atLeast(b.Box.Z1-s.Z), r.Name, c.exact(under-s.Z), r.Name, c.atLeast(b.Box.Z1-under)),
+		sentence(part(s.Unit, b)), c.atLeast(b.Box.Z1-s.Z), r.Name, c.atMost(under-s.Z), r.Name, c.atLeast(b.Box.Z1-under)),
 		b.Box.Z1-s.Z, under-s.Z, s.Unit.ID)
 }
 

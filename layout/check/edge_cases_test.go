@@ -154,20 +154,24 @@ func TestRailsFromFrontToBack(t *testing.T) {
 // Lengths in a text are rounded so that none looks as if it kept its limit.
 func TestWords(t *testing.T) {
 	c := &checker{p: tiny()}
-	assert.Equal(t, "12.345 mm", c.exact(12_345))
 	assert.Equal(t, "12.4 mm", c.atLeast(12_345))
 	assert.Equal(t, "12.3 mm", c.atMost(12_345))
 	assert.Equal(t, "72 mm", c.atLeast(72*mm))
 	assert.Equal(t, "72 mm", c.atMost(72*mm))
 	assert.Equal(t, "71.9 mm", c.atMost(72*mm-1))
-	assert.Equal(t, "5.5 kg", c.kilograms(5500*layout.Gram))
+	assert.Equal(t, "5.5 kg", c.heavier(5500*layout.Gram))
+	assert.Equal(t, "23.1 kg", c.heavier(23*layout.Kilogram+1))
+	assert.Equal(t, "22.9 kg", c.lighter(23*layout.Kilogram-1))
 	c.p.LengthUnit = layout.Inches
-	assert.Equal(t, "1/2 in", c.exact(12_700))
+	assert.Equal(t, "5/64 in", c.atMost(1984), "as a plan that says 5/64in has it")
+	assert.Equal(t, "1/64 in", c.atLeast(397))
+	assert.Equal(t, "1 37/64 in", c.atLeast(40*mm), "a default in mm is the least")
+	assert.Equal(t, "1 9/16 in", c.atMost(40*mm), "and the most")
 	assert.Equal(t, "1/2 in", c.atLeast(12_700))
 	assert.Equal(t, "33/64 in", c.atLeast(12_701))
 	assert.Equal(t, "31/64 in", c.atMost(12_699))
 	assert.Equal(t, "1 in", c.atMost(25_401))
-	assert.Equal(t, "10.0 lb", c.kilograms(4_535_924))
+	assert.Equal(t, "10.0 lb", c.heavier(4_535_924))
 	assert.Equal(t, "", list(nil))
 	assert.Equal(t, "a", list([]string{"a"}))
 	assert.Equal(t, "a and b", list([]string{"a", "b"}))

@@ -52,7 +52,7 @@ func (c *checker) allowance(l layout.Length) string {
 	if l <= 0 {
 		return "nothing may stand there"
 	}
-	return "only " + c.exact(l) + " is allowed"
+	return "only " + c.atMost(l) + " is allowed"
 }
 
 // pastEdge returns how far r stands past the edge of on where it exceeds the
@@ -137,5 +137,5 @@ func (c *checker) betweenRails(s *standing) {
 		how = "bears on one rail only, with less than half of it"
 	}
 	c.addLength(BetweenRails, Fault, fmt.Sprintf("%s falls between the rails: it %s. Give it %s on each of two rails, or put a plate under it.",
-		u.Label, how, c.exact(layout.MinBearing)), second, layout.MinBearing, u.ID)
+		u.Label, how, c.atLeast(layout.MinBearing)), second, layout.MinBearing, u.ID)
 }

@@ -22,7 +22,7 @@ func (c *checker) caseRoom() {
 			side, room = b.D, inside.D
 		}
 		c.addLength(CaseBoard, Fault, fmt.Sprintf("The bare board does not go into the case: one side is %s, the case inside %s. Take a larger case or a smaller board.",
-			c.exact(side), c.exact(room)), side, room)
+			c.atLeast(side), c.atMost(room)), side, room)
 		return
 	}
 	boxes := c.travelling()
@@ -91,7 +91,7 @@ func (c *checker) caseWall(boxes []packed, word, edges string, side, room layout
 		}
 	}
 	c.addLength(CaseWall, Fault, fmt.Sprintf("Loaded, the board is %s %s, and the case inside only %s: past its %s edges stands %s. Bring that in by %s, or take a larger case.",
-		c.atLeast(hi-lo), word, c.exact(room), edges, list(names), c.atLeast(hi-lo-room)), hi-lo, room, ids...)
+		c.atLeast(hi-lo), word, c.atMost(room), edges, list(names), c.atLeast(hi-lo-room)), hi-lo, room, ids...)
 }
 
 // caseLid checks the height, one finding a unit.
@@ -113,6 +113,6 @@ func (c *checker) caseLid(boxes []packed, room layout.Length) {
 			ids = []string{b.unit.ID}
 		}
 		c.addLength(CaseLid, Fault, fmt.Sprintf("The lid does not close: %s reaches %s above the deck, and the case leaves %s. Stand it lower by %s, or take a deeper case.",
-			b.name(), c.atLeast(b.box.Z1), c.exact(max(room, 0)), c.atLeast(b.box.Z1-room)), b.box.Z1, room, ids...)
+			b.name(), c.atLeast(b.box.Z1), c.atMost(max(room, 0)), c.atLeast(b.box.Z1-room)), b.box.Z1, room, ids...)
 	}
 }

@@ -25,10 +25,10 @@ func (c *checker) mass() {
 		return
 	}
 	level, text := Caution, fmt.Sprintf("%s weighs %s. %s is the most that one person should lift in the best of postures: share the carrying, or put it on wheels.",
-		loaded, c.kilograms(total), c.kilograms(limit))
+		loaded, c.heavier(total), c.lighter(limit))
 	if c.p.Limits.MassGiven {
 		level, text = Fault, fmt.Sprintf("%s weighs %s, and the plan allows %s. Leave something at home, or take a lighter board.",
-			loaded, c.kilograms(total), c.kilograms(limit))
+			loaded, c.heavier(total), c.lighter(limit))
 	}
 	c.addMeasured(TooHeavy, level, text, total.Grams(), limit.Grams(), "g")
 }

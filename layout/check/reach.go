@@ -87,7 +87,7 @@ func (c *checker) switchesClose(a, b *standing) {
 	d := layout.Length(math.Sqrt(float64(least)))
 	level := c.sore(Caution, Note, a.Unit, b.Unit)
 	c.addLength(SwitchesClose, level, fmt.Sprintf("The switches of %s and %s are %s apart and a shoe needs %s: it will press both. Move them %s further apart.",
-		a.Unit.Label, b.Unit.Label, c.atMost(d), c.exact(reach), c.atLeast(reach-d)), d, reach, a.Unit.ID, b.Unit.ID)
+		a.Unit.Label, b.Unit.Label, c.atMost(d), c.atLeast(reach), c.atLeast(reach-d)), d, reach, a.Unit.ID, b.Unit.ID)
 }
 
 // covered reports whether the thing lies over what a foot presses of the unit,
@@ -121,7 +121,7 @@ func (c *checker) stepOver(s *standing, t *thing) {
 		return
 	}
 	c.addLength(StepOver, c.sore(Caution, Note, s.Unit), fmt.Sprintf("The switch of %s is hard to reach: %s in front of it is %s taller, and a foot gets over %s. Raise the one behind, or swap the two.",
-		s.Unit.Label, t.name, c.atLeast(worst), c.exact(limit)), worst, limit, t.id(s.Unit.ID)...)
+		s.Unit.Label, t.name, c.atLeast(worst), c.atMost(limit)), worst, limit, t.id(s.Unit.ID)...)
 }
 
 // treadles checks that each treadle is at the board's front with its way free.

@@ -36,13 +36,14 @@ func (c *checker) step() layout.Length {
 	return layout.Millimetre / 10
 }
 
-// exact writes a length as it is: for sizes and limits of the plan.
-func (c *checker) exact(l layout.Length) string { return spaced(l, c.p.LengthUnit) }
-
-// atLeast writes a length rounded up to what a ruler shows: for moves, and for
-// what is too long. It never shows a length as if it were within its limit.
+// atLeast writes a length rounded up to what a ruler shows: for moves, for what
+// is too long, and for the least that is allowed. It never shows a length as if
+// it were within its limit.
 func (c *checker) atLeast(l layout.Length) string {
 	if c.p.LengthUnit == layout.Inches {
+		if l.Marked() {
+			return spaced(l, layout.Inches)
+		}
 		n := math.Ceil(float64(l) / float64(layout.Inch) * 64)
 		return spaced(layout.Length(math.Round(n*float64(layout.Inch)/64)), layout.Inches)
 	}
@@ -50,9 +51,13 @@ func (c *checker) atLeast(l layout.Length) string {
 	return spaced((l+s-1)/s*s, layout.Millimetres)
 }
 
-// atMost is atLeast rounded down, for what is too short.
+// atMost is atLeast rounded down, for what is too short, and for the most that is
+// allowed.
 func (c *checker) atMost(l layout.Length) string {
 	if c.p.LengthUnit == layout.Inches {
+		if l.Marked() {
+			return spaced(l, layout.Inches)
+		}
 		n := math.Floor(float64(l) / float64(layout.Inch) * 64)
 		return spaced(layout.Length(math.Round(n*float64(layout.Inch)/64)), layout.Inches)
 	}
@@ -67,12 +72,21 @@ func spaced(l layout.Length, u layout.LengthUnit) string {
 	return l.Number(u) + " " + string(u)
 }
 
-// kilograms writes a mass in the player's measure.
-func (c *checker) kilograms(m layout.Mass) string {
+// heavier writes a mass that is too large in the player's measure, rounded up to
+// a tenth of it; lighter one that is allowed, rounded down.
+func (c *checker) heavier(m layout.Mass) string { return c.weighed(m, math.Ceil) }
+func (c *checker) lighter(m layout.Mass) string { return c.weighed(m, math.Floor) }
+
+func (c *checker) weighed(m layout.Mass, to func(float64) float64) string {
+	tenth := float64(layout.Kilogram) / 10
 	if c.p.LengthUnit == layout.Inches {
-		return fmt.Sprintf("%.1f lb", float64(m)/float64(layout.Pound))
+		tenth = 45359.237 // a plan that says "10lb" is rounded on reading
 	}
-	return fmt.Sprintf("%.1f kg", float64(m)/float64(layout.Kilogram))
+	n := math.Round(float64(m) / tenth)
+	if layout.Mass(math.Round(n*tenth)) != m {
+		n = to(float64(m) / tenth)
+	}
+	return layout.Mass(math.Round(n * tenth)).Carried(c.p.LengthUnit)
 }
 
 // part names one of a unit's boxes: `Delay`, `the plug in "out" of Delay`.

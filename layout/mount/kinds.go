@@ -48,6 +48,19 @@ const (
 // nothing: common practice, no source.
 var Widths = []layout.Length{20 * layout.Millimetre, 25 * layout.Millimetre, 50 * layout.Millimetre}
 
+// InchWidths are Widths where the player measures in inches: common practice, no
+// source.
+var InchWidths = []layout.Length{layout.Inch * 3 / 4, layout.Inch, 2 * layout.Inch}
+
+// WidthName writes the width of a roll as it is sold: "20mm", or in a plan of
+// inches "3/4in" for one that is so wide.
+func WidthName(w layout.Length, u layout.LengthUnit) string {
+	if u == layout.Inches && w.Marked() {
+		return w.Format(u)
+	}
+	return w.String()
+}
+
 // Roll is a make-up of fastener with its defaults filled in.
 type Roll struct {
 	Kind        Kind
@@ -72,7 +85,9 @@ func RollOf(p *layout.Plan, k Kind) Roll {
 	}
 	r := Roll{Kind: k, Name: from.Name, Widths: from.Widths, StrengthKPa: from.StrengthKPa}
 	if len(r.Widths) == 0 {
-		r.Widths = Widths
+		if r.Widths = Widths; p.Measure() == layout.Inches {
+			r.Widths = InchWidths
+		}
 	}
 	if r.StrengthKPa <= 0 {
 		r.StrengthKPa = kPa

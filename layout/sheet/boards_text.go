@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"io"
+	"math"
 	"strings"
 
 	"footplank/layout"
@@ -72,9 +73,13 @@ func (t *writer) boardTable(list []*boards.Board) {
 	tab.head[0] = "  " + tab.head[0]
 	t.lines(tab.lines()...)
 	t.lines("")
-	t.lines(para("  ", BoardKey)...)
-	t.lines(para("  ", fmt.Sprintf("Cabin: a bag of 56 x 36 x 23 cm; hold: one of %.0f cm in all and %.0f kg. Carriers differ, and the bag's own walls are not counted.",
-		boards.CheckedSum.MM()/10, boards.CheckedMass.Grams()/1000))...)
+	t.lines(para("  ", BoardKey(t.p))...)
+	cabin, hold := "56 x 36 x 23 cm", fmt.Sprintf("%.0f cm in all and %.0f kg", boards.CheckedSum.MM()/10, boards.CheckedMass.Grams()/1000)
+	if t.unit() == layout.Inches { // rounded down
+		cabin = "22 x 14 x 9 in"
+		hold = fmt.Sprintf("%.0f inches in all and %.0f lb", math.Floor(float64(boards.CheckedSum)/float64(layout.Inch)), math.Floor(float64(boards.CheckedMass)/float64(layout.Pound)))
+	}
+	t.lines(para("  ", fmt.Sprintf("Cabin: a bag of %s; hold: one of %s. Carriers differ, and the bag's own walls are not counted.", cabin, hold))...)
 	t.lines("")
 }
 
@@ -83,8 +88,14 @@ func BoardColumns(p *layout.Plan) []string {
 	return []string{"Board " + string((&writer{p: p}).unit()), "Works", "Spare", "Cable", "Bare", "Rig", "Case", "Cabin", "Hold", "Price"}
 }
 
-// BoardKey says what is in the columns.
-const BoardKey = "Spare: cm2 left in the slots by the line-up that leaves least. Cable: metres of the kit for all line-ups, after a short search. Bare and rig: kg of the board, and of it with the heaviest line-up, without case. maybe: not as arranged here, but perhaps otherwise."
+// BoardKey says what is in the columns for boards of the plan.
+func BoardKey(p *layout.Plan) string {
+	area, long, heavy := "cm2", "metres", "kg"
+	if p.Measure() == layout.Inches {
+		area, long, heavy = "square inches", "feet", "lb"
+	}
+	return fmt.Sprintf("Spare: %s left in the slots by the line-up that leaves least. Cable: %s of the kit for all line-ups, after a short search. Bare and rig: %s of the board, and of it with the heaviest line-up, without case. maybe: not as arranged here, but perhaps otherwise.", area, long, heavy)
+}
 
 // BoardRow is what a board tried for the plan comes to as a row of a table.
 func BoardRow(p *layout.Plan, b *boards.Board) []string { return (&writer{p: p}).boardRow(b) }
@@ -95,18 +106,28 @@ func BoardAnswer(b *boards.Board) string { return boardWords(b) }
 
 func (t *writer) boardRow(b *boards.Board) []string {
 	row := []string{t.boardName(b), boardAnswer(b), "-", "-", "-", "-", "-", "-", "-", "-"}
+	area, long := float64(layout.Centimetre*layout.Centimetre), float64(100*layout.Centimetre)
+	if t.unit() == layout.Inches {
+		area, long = float64(layout.Inch*layout.Inch), float64(12*layout.Inch)
+	}
 	if b.Plan != nil {
 		if s, ok := b.LeastSpare(); ok {
-			row[2] = fmt.Sprintf("%.0f", float64(s.Area)/1e8)
+			row[2] = fmt.Sprintf("%.0f", float64(s.Area)/area)
 		}
-		row[3] = fmt.Sprintf("%.1f", b.Cable.MM()/1000)
-		row[4], row[5] = fmt.Sprintf("%.1f", b.Mass.Grams()/1000), fmt.Sprintf("%.1f", b.Rig.Grams()/1000)
+		row[3] = fmt.Sprintf("%.1f", float64(b.Cable)/long)
+		row[4], row[5] = bare(b.Mass.Carried(t.unit())), bare(b.Rig.Carried(t.unit()))
 		row[6], row[7], row[8] = goesWord(b.Case), goesWord(b.CarryOn), goesWord(b.Checked)
 	}
 	if b.Price != nil {
 		row[9] = clean(b.Price.String())
 	}
 	return row
+}
+
+// bare takes the unit off a measure: the table's key names it.
+func bare(s string) string {
+	n, _, _ := strings.Cut(s, " ")
+	return n
 }
 
 // boardAnswer is what a board comes to in a word or two.

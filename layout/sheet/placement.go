@@ -104,7 +104,7 @@ func cautions(p *layout.Plan) []string {
 	out := []string{
 		"Clean both faces with isopropyl alcohol and water, half and half, away from flames and with a window open, and let them dry. Press each piece down hard.",
 		"The adhesive is at full strength after up to 72 hours. Do not play, carry or hang the board before.",
-		"Adhesive lets go when it is warm: rubber ones from 49 °C on, which a parked car in the sun passes; acrylic ones from 107 °C.",
+		"Adhesive lets go when it is warm: rubber ones from " + layout.Warmth(49, p.Measure()) + " on, which a parked car in the sun passes; acrylic ones from " + layout.Warmth(107, p.Measure()) + ".",
 		"Decide once whether the hook side goes on the board or on the units, and never mix.",
 	}
 	heaviest := layout.Mass(0)
@@ -118,10 +118,10 @@ func cautions(p *layout.Plan) []string {
 	if p.Board.Case != nil {
 		heaviest += p.Board.Case.Mass
 	}
-	lift := "Loaded, this board weighs about " + kilograms(heaviest) + ". Lift it by the board, never by a unit, with a straight back."
+	lift := "Loaded, this board weighs about " + heaviest.Carried(p.Measure()) + ". Lift it by the board, never by a unit, with a straight back."
 	if heaviest > 23*layout.Kilogram {
 		// The load constant of the revised NIOSH lifting equation.
-		lift += " That is more than the 23 kg that one person should lift at the very most: carry it in pairs."
+		lift += " That is more than the " + (23 * layout.Kilogram).Carried(p.Measure()) + " that one person should lift at the very most: carry it in pairs."
 	}
 	out = append(out, lift)
 	if hasMains(p) {

@@ -60,7 +60,7 @@ func (t *writer) onBoard(r *mount.Result) {
 			names = append(names, t.p.Unit(id).Label)
 		}
 		t.lines(para(fmt.Sprintf("  [ ] %2d  ", i+1), fmt.Sprintf("%s at %s, %s: %s, roll %s wide; for %s",
-			b.Surface, t.corner(b.At.Move(layout.Point{X: -c.X, Y: -c.Y})), t.size(b.At), sideName(b.Kind, b.Side), t.length(b.Width), strings.Join(names, ", ")))...)
+			b.Surface, t.corner(b.At.Move(layout.Point{X: -c.X, Y: -c.Y})), t.size(b.At), sideName(b.Kind, b.Side), t.wide(b.Width), strings.Join(names, ", ")))...)
 	}
 }
 
@@ -88,7 +88,7 @@ func (t *writer) onUnits(r *mount.Result) {
 			last = b.Unit
 			u := t.p.Unit(b.Unit)
 			t.lines("")
-			t.lines(para("  [ ] ", fmt.Sprintf("%s (%s): %s, roll %s wide", u.Label, u.ID, sideName(b.Kind, b.Side), t.length(b.Width)))...)
+			t.lines(para("  [ ] ", fmt.Sprintf("%s (%s): %s, roll %s wide", u.Label, u.ID, sideName(b.Kind, b.Side), t.wide(b.Width)))...)
 		}
 		t.lines(fmt.Sprintf("      at %-15s %s", t.corner(b.At), t.size(b.At)))
 	}
@@ -227,6 +227,14 @@ func (t *writer) counted(cuts []layout.Length) string {
 	return strings.Join(out, ", ")
 }
 
+// wide writes the width of a roll: in mm too where no ruler in inches has it.
+func (t *writer) wide(w layout.Length) string {
+	if t.unit() == layout.Inches && w.Marked() {
+		return t.length(w)
+	}
+	return w.Number(layout.Millimetres) + " mm"
+}
+
 // needText says what is cut of one side of one roll.
 func (t *writer) needText(n *mount.Need) string {
 	name := string(n.Kind)
@@ -240,5 +248,5 @@ func (t *writer) needText(n *mount.Need) string {
 	if n.OnUnits > 0 {
 		parts = append(parts, fmt.Sprintf("%d %s, %s in all, for the units", n.OnUnits, plural(n.OnUnits, "piece"), t.length(t.upTo(n.UnitLength))))
 	}
-	return fmt.Sprintf("%s, roll %s wide: %s", name, t.length(n.Width), strings.Join(parts, "; "))
+	return fmt.Sprintf("%s, roll %s wide: %s", name, t.wide(n.Width), strings.Join(parts, "; "))
 }

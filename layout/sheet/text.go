@@ -88,7 +88,7 @@ func (t *writer) board() {
 	case b.Material != "":
 		parts = append(parts, fmt.Sprintf("%s, %s thick", clean(b.Material), t.length(b.Thickness)))
 	}
-	parts = append(parts, kilograms(b.TotalMass())+" bare")
+	parts = append(parts, b.TotalMass().Carried(u)+" bare")
 	t.lines(para("Board  ", strings.Join(parts, "; "))...)
 	for _, r := range b.Risers {
 		t.lines(para("       ", fmt.Sprintf("%s: %s x %s %s, front-left corner at %s, top %s above the deck",
@@ -167,7 +167,7 @@ func (t *writer) units(l *Lineup) {
 		if u.Pinned {
 			how += ", pinned"
 		}
-		tab.add(u.ID, clean(u.Label), on, at, turn, how, fmt.Sprintf("%.0f g", u.Mass))
+		tab.add(u.ID, clean(u.Label), on, at, turn, how, milligrams(u.Mass).Scales(t.unit()))
 	}
 	t.lines(tab.lines()...)
 	t.lines("")
@@ -227,7 +227,7 @@ func (t *writer) totals(l *Lineup) {
 		loaded = "board, units and case"
 	}
 	t.lines(para("  ", fmt.Sprintf("In all: %s carried (%s), %d mA drawn, %s of cable on the board, centre of mass at %s.",
-		kilograms(layout.Mass(l.Totals.Mass*1000)), loaded, l.Totals.Draw,
+		milligrams(l.Totals.Mass).Carried(t.unit()), loaded, l.Totals.Draw,
 		t.length(t.upTo(micrometres(l.Totals.Cable))),
 		t.point(layout.Point{X: t.nearest(c[0]), Y: t.nearest(c[1])})))...)
 }
@@ -263,7 +263,5 @@ func plural(n int, word string) string {
 	return word + "s"
 }
 
-// kilograms returns a mass in kg with one decimal.
-func kilograms(m layout.Mass) string {
-	return fmt.Sprintf("%.1f kg", m.Grams()/1000)
-}
+// milligrams returns a mass that the report gives in g.
+func milligrams(g float64) layout.Mass { return layout.Mass(math.Round(g * 1000)) }

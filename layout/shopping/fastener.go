@@ -43,7 +43,7 @@ func fastener(p *layout.Plan) []Item {
 		if n > 0 {
 			what += fmt.Sprintf("; %s of %g m", plural(buy[r], "roll"), metres(mount.RollLength))
 		}
-		out = append(out, Item{Group: Fastener, Name: fmt.Sprintf("%s %s", r.kind, r.width), What: what, Measure: Metres,
+		out = append(out, Item{Group: Fastener, Name: string(r.kind) + " " + mount.WidthName(r.width, p.Measure()), What: what, Measure: Metres,
 			Need: metres(need[r]), Owned: metres(there[r]), Buy: metres(n)})
 	}
 	return out

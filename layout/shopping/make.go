@@ -81,6 +81,9 @@ func (l *List) notes(p *layout.Plan, leads []Lead) {
 	if slices.ContainsFunc(l.Items, func(it Item) bool { return it.Group == Board && it.Buy > 0 }) && p.Board.Kind != layout.Rails {
 		note("Sheet is sold in standard sizes: ask for offcuts, and have it sawn where you buy it.")
 	}
+	if slices.ContainsFunc(l.Items, func(it Item) bool { return it.Measure == Metres && it.Buy > 0 }) && p.Measure() == layout.Inches {
+		note("1 m is 3.3 ft, or 1.1 yards.")
+	}
 	if names := unused(p, l.Items); len(names) > 0 {
 		note("Prices in the plan that nothing in this list asks for: " + strings.Join(names, ", ") + ".")
 	}
@@ -184,7 +187,11 @@ func board(p *layout.Plan) []Item {
 		what = b.Material + ": " + what
 	}
 	if b.Kind != layout.Rails {
-		what += fmt.Sprintf("; %.2f m² of sheet", area(b))
+		if u == layout.Inches {
+			what += fmt.Sprintf("; %.1f sq ft of sheet", area(b)/0.09290304)
+		} else {
+			what += fmt.Sprintf("; %.2f m² of sheet", area(b))
+		}
 	}
 	owned := 0
 	if p.Owned.Board {

@@ -94,13 +94,13 @@ func (f *finder) runs() {
 		if c.Bend > 0 && c.Bend < c.BendRadius {
 			f.add(Issue{Code: BendTight, Level: Caution, Units: c.units(),
 				Text: fmt.Sprintf("The cable %s must bend to a radius of %s, and wants %s. Give it more room, or take a thinner cable.",
-					f.between(c), f.atMost(c.Bend), f.exact(c.BendRadius)),
+					f.between(c), f.atMost(c.Bend), f.atLeast(c.BendRadius)),
 				Measured: c.Bend.MM(), Limit: c.BendRadius.MM(), Unit: "mm"})
 		}
 		if f.r.tooLong(c) {
 			f.add(Issue{Code: ReelShort, Level: Caution, Units: c.units(),
 				Text: fmt.Sprintf("The cable %s is cut to %s, and the reel has %s. Take a longer reel.",
-					f.between(c), f.atLeast(c.Cut), f.exact(f.r.Reel)),
+					f.between(c), f.atLeast(c.Cut), f.atMost(f.r.Reel)),
 				Measured: c.Cut.MM(), Limit: f.r.Reel.MM(), Unit: "mm"})
 		}
 	}
@@ -197,6 +197,9 @@ func (f *finder) atMost(l layout.Length) string  { return f.rounded(l, math.Floo
 func (f *finder) rounded(l layout.Length, to func(float64) float64) string {
 	step := float64(layout.Millimetre) / 10
 	if f.p.LengthUnit == layout.Inches {
+		if l.Marked() {
+			return f.exact(l)
+		}
 		step = float64(layout.Inch) / 64
 	}
 	return f.exact(layout.Length(math.Round(to(float64(l)/step) * step)))

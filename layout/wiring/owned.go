@@ -174,6 +174,6 @@ func (f *finder) tooShort(k *KitCable, have *layout.OwnedCable) {
 		}
 		f.add(Issue{Code: KitShort, Level: Caution, Units: c.units(), Measured: have.Length.MM(), Limit: need.MM(), Unit: "mm",
 			Text: fmt.Sprintf("%s of %s that you have is %s too short for the way %s, which takes %s. Bring the two closer, or make a longer one.",
-				name, f.exact(have.Length), f.exact(need-have.Length), f.between(c), f.exact(need))})
+				name, f.atMost(have.Length), f.atLeast(need-have.Length), f.between(c), f.atLeast(need))})
 	}
 }
