@@ -134,10 +134,23 @@ func subset(a, b []uint64) bool {
 	return true
 }
 
+// levelOf makes the zones of a level, one a slab that is not outdone by another.
 func (m *model) levelOf(g Mask, z int64) level {
 	lv := level{group: g, z: z}
-	var ends []int64
-	var hull forbid
+	ends, hull := m.spanOf(g, z)
+	slabs := m.slabs(ends, g)
+	for _, s := range slabs {
+		if !m.outdone(s, slabs, z) {
+			lv.zones = append(lv.zones, m.newZone(g, hull, s.z0, s.z1))
+		}
+	}
+	lv.zones = dropLesser(lv.zones)
+	return lv
+}
+
+// spanOf returns the rectangle of a level's zones and the heights that part its
+// slabs; none for a level that has nothing, or too much.
+func (m *model) spanOf(g Mask, z int64) (ends []int64, hull forbid) {
 	first := true
 	for i := range m.cells {
 		for _, c := range m.cells[i] {
@@ -158,14 +171,9 @@ func (m *model) levelOf(g Mask, z int64) level {
 		}
 	}
 	if first || hull.x1-hull.x0 > zoneSpan || hull.y1-hull.y0 > zoneSpan {
-		return lv
+		return nil, hull
 	}
-	ends = m.cutsWithin(ends, g)
-	for k := 0; k+1 < len(ends); k++ {
-		lv.zones = append(lv.zones, m.newZone(g, hull, ends[k], ends[k+1]))
-	}
-	lv.zones = dropLesser(lv.zones)
-	return lv
+	return m.cutsWithin(ends, g), hull
 }
 
 // cutsWithin adds to ends all heights between them at which something of group

@@ -53,13 +53,15 @@ type ModelItem struct {
 // NewModel makes the packing problem of the line-ups named, all if none is. Of a
 // model of some line-ups, units that stand in the others too keep their places.
 // With room the case leaves that room only; nil leaves what Board.CaseRoom says.
-func NewModel(p *layout.Plan, lineups []string, split Split, pl Plugs, room *layout.Rect) (*Model, error) {
+// Where units are named by ID it has only those: what is refused so is refused
+// with all.
+func NewModel(p *layout.Plan, lineups []string, split Split, pl Plugs, room *layout.Rect, units ...string) (*Model, error) {
 	chosen, err := choose(p, lineups)
 	if err != nil {
 		return nil, err
 	}
 	m := mode{apart: split == Apart, standing: split == AsTheyStand, plugs: plugs(pl)}
-	return &Model{pr: newProblem(p, chosen, m, room)}, nil
+	return &Model{pr: newProblem(p, chosen, m, room, units...)}, nil
 }
 
 // Problem returns the packing problem, to be read only.
@@ -75,6 +77,12 @@ func (m *Model) Items() []ModelItem {
 		}
 	}
 	return out
+}
+
+// SlotOf returns the slot that item i is in, nil if in none.
+func (m *Model) SlotOf(i int) *layout.Slot {
+	it := m.pr.items[i]
+	return m.pr.plan.SlotOf(m.pr.lineups[it.lineups[0]], it.unit.ID)
 }
 
 // Now returns where the items stand in q, the model's plan or a copy of it with

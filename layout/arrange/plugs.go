@@ -144,7 +144,7 @@ func (pr *problem) withPlugs(places []pack.Place) (*problem, []pack.Place) {
 		names = append(names, l.Name)
 	}
 	lineups, err := choose(q, names)
-	out := newProblem(q, lineups, m, pr.given)
+	out := newProblem(q, lineups, m, pr.given, pr.units...)
 	now := out.places(placed)
 	if err != nil || now == nil {
 		return pr, places // a unit pinned where it may not stand

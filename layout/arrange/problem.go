@@ -41,6 +41,7 @@ type problem struct {
 	room    layout.Box                // in the case, if there is one
 	given   *layout.Rect              // a part of that room, or nil
 	cased   bool
+	units   []string // IDs of those that it is about; nil for all
 	items   []item
 	pack    pack.Problem
 }
@@ -56,9 +57,10 @@ type mode struct {
 }
 
 // newProblem makes the problem of the line-ups. The room in the case is that of
-// Board.CaseRoom, or the part of it that room says.
-func newProblem(p *layout.Plan, lineups []*layout.Lineup, m mode, room *layout.Rect) *problem {
-	pr := &problem{plan: p, lineups: lineups, mode: m, given: room}
+// Board.CaseRoom, or the part of it that room says. Units, if any are named by ID,
+// are all that it is about.
+func newProblem(p *layout.Plan, lineups []*layout.Lineup, m mode, room *layout.Rect, units ...string) *problem {
+	pr := &problem{plan: p, lineups: lineups, mode: m, given: room, units: units}
 	pr.room, pr.cased = p.Board.CaseRoom()
 	if room != nil {
 		pr.room = layout.BoxOn(*room, pr.room.Z0, pr.room.Z1)
@@ -69,6 +71,9 @@ func newProblem(p *layout.Plan, lineups []*layout.Lineup, m mode, room *layout.R
 	}
 	for i := range p.Units {
 		u := &p.Units[i]
+		if len(units) > 0 && !slices.Contains(units, u.ID) {
+			continue
+		}
 		var in []int
 		for k, l := range lineups {
 			if p.Present(l, u.ID) {
@@ -138,15 +143,15 @@ func (pr *problem) add(u *layout.Unit, in []int) {
 		if held {
 			s, _ := pr.plan.Board.Surface(pl.On)
 			pi.Regions = append(pi.Regions, pack.Region{Shape: len(pi.Shapes), X0: int64(pl.At.X), X1: int64(pl.At.X), Y0: int64(pl.At.Y), Y1: int64(pl.At.Y), Z: int64(s.Z)})
-			pi.Shapes = append(pi.Shapes, pr.shape(v, pl.Turn, in))
+			pi.Shapes = append(pi.Shapes, pr.shape(v.unit, pl.Turn, in, pr.boxes(v, pl.Turn, in)))
 			it.spots = append(it.spots, spot{pl.On, s.Z, pl.Turn, v.unit})
 			continue
 		}
 		for _, t := range u.AllowedTurns() {
-			shape := len(pi.Shapes)
-			pi.Shapes = append(pi.Shapes, pr.shape(v, t, in))
+			shape, boxes := len(pi.Shapes), pr.boxes(v, t, in)
+			pi.Shapes = append(pi.Shapes, pr.shape(u, t, in, boxes))
 			for _, s := range pr.plan.Board.Surfaces() {
-				for _, r := range pr.origins(v, t, s, in) {
+				for _, r := range pr.origins(u, t, s, in, boxes) {
 					pi.Regions = append(pi.Regions, pack.Region{Shape: shape,
 						X0: int64(r.X0), Y0: int64(r.Y0), X1: int64(r.X1), Y1: int64(r.Y1), Z: int64(s.Z)})
 					it.spots = append(it.spots, spot{s.Name, s.Z, t, v.unit})
@@ -173,10 +178,9 @@ func (pr *problem) heldAt(u *layout.Unit, in []int) (layout.Placement, bool) {
 }
 
 // shape returns the unit's boxes at a turn, each plug in the groups that use it.
-func (pr *problem) shape(v variant, t layout.Turn, in []int) pack.Shape {
+func (pr *problem) shape(u *layout.Unit, t layout.Turn, in []int, boxes []layout.PartBox) pack.Shape {
 	var sh pack.Shape
-	u := v.unit
-	for _, b := range pr.boxes(v, t, in) {
+	for _, b := range boxes {
 		g := pack.Mask(0)
 		if b.Part == layout.PlugPart {
 			g = pr.usedBy(u, b.Jack, in)
@@ -229,13 +233,12 @@ func (pr *problem) travels(u *layout.Unit, jack string, in []int) bool {
 }
 
 // origins returns where the unit's origin may be on the surface.
-func (pr *problem) origins(v variant, t layout.Turn, s layout.Surface, in []int) []layout.Rect {
-	u := v.unit
+func (pr *problem) origins(u *layout.Unit, t layout.Turn, s layout.Surface, in []int, boxes []layout.PartBox) []layout.Rect {
 	if !u.MayStandOn(s.Name) {
 		return nil
 	}
 	w, d := t.Footprint(u.Body.W, u.Body.D)
-	limit, ok := pr.limit(v, t, s, in)
+	limit, ok := pr.limit(u, s, in, boxes)
 	if !ok {
 		return nil
 	}
@@ -264,12 +267,11 @@ func (pr *problem) origins(v variant, t layout.Turn, s layout.Surface, in []int)
 
 // limit returns the closed rectangle of origins at which the plugs keep within
 // the room past the edges and everything within the case.
-func (pr *problem) limit(v variant, t layout.Turn, s layout.Surface, in []int) (layout.Rect, bool) {
-	u := v.unit
+func (pr *problem) limit(u *layout.Unit, s layout.Surface, in []int, boxes []layout.PartBox) (layout.Rect, bool) {
 	b := &pr.plan.Board
 	plugs := b.Rect().Grow(b.PlugRoom)
 	limit := layout.Rect{X0: -layout.MaxLength, Y0: -layout.MaxLength, X1: layout.MaxLength, Y1: layout.MaxLength}
-	for _, box := range pr.boxes(v, t, in) {
+	for _, box := range boxes {
 		plug := box.Part == layout.PlugPart
 		if plug {
 			limit = limit.Intersect(around(box.Box.Rect(), plugs))

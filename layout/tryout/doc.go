@@ -24,10 +24,16 @@
 // Only a unit of that set can make room by going, so only those are tried.
 //
 // The least growth is looked for with the set alone, which is quick and bounds
-// it from below, then with everything on the board and no more room for plugs
-// than all choices need, then with plugs to choose. The largest growth is asked
-// for before those between; and an arrangement found tells by itself with how
-// little of the growth it would do.
+// it from below; most often everything fits with that much, which is asked next.
+// Where it does not, everything on the board with no more room for plugs than all
+// choices need bounds it further, then with plugs to choose. The largest growth
+// is asked for before those between; and an arrangement found tells by itself
+// with how little of the growth it would do, the better since room that grows to
+// the left or the front is looked for in a mirror (mirror.go).
+//
+// Questions in which only the set may move are asked before those in which all
+// may (among.go): what stays is an obstacle then, and the search a small one. They
+// can only find; what refuses has always left nothing out.
 //
 // Searches are bounded by steps, in rounds of more and more, so that the answer
 // to the same question is the same on every machine unless the time is up.

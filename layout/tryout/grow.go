@@ -125,7 +125,8 @@ func grown(p *layout.Plan, slot string, g Growth, by layout.Length) *layout.Plan
 //	everything, plugs taking the least they can    what they refuse, all do
 //	everything, with plugs to choose               what these hold is the answer
 //
-// Each begins where the one before has left off: no less growth can do.
+// Each begins where the one before has left off: no less growth can do. Most
+// often what the few need does for everything, so that is asked first.
 func (f *finder) grow(ctx context.Context, g *Growth, limit layout.Length, opt pack.Options) (bool, error) {
 	if limit < layout.Millimetre {
 		return false, nil
@@ -134,35 +135,47 @@ func (f *finder) grow(ctx context.Context, g *Growth, limit layout.Length, opt p
 	few := opt
 	few.Complete = len(con.Units) <= fewItems
 	some := stretch{f: f, g: *g, plugs: arrange.PlugsAtLeast, units: con.Units, lineups: con.Lineups, opt: few}
-	whole := opt
-	whole.Complete = true // refusals are what is looked for here
-	all := stretch{f: f, g: *g, plugs: arrange.PlugsAtLeast, opt: whole}
-	last := stretch{f: f, g: *g, plugs: arrange.PlugsToChoose, opt: opt}
-	chooses := arrange.ChoosesPlugs(f.t.plan)
 	reach := growth{enough: 0, proved: true, top: millimetres(limit)}
-	done := &last
-	for _, s := range []*stretch{&some, &all, &last} {
-		if s == &all && !chooses {
-			continue
-		}
-		if err := s.least(ctx, &reach); err != nil || reach.enough < 0 {
-			return false, err
-		}
-		if s == &all && s.stands() {
-			done = s // plugs were found that seat there
-			break
-		}
-		if s == &last && chooses && s.refused {
-			reach.proved = false // with other plugs less may do
-		}
+	if err := some.least(ctx, &reach); err != nil || reach.enough < 0 {
+		return false, err
 	}
-	if !done.stands() {
-		return false, nil // perhaps, but not with what was found
+	done, err := f.growAll(ctx, *g, &reach, opt)
+	if done == nil || !done.stands() {
+		return false, err // perhaps, but not with what was found
 	}
-	m, places := done.found, done.places
 	g.By, g.Exact = layout.Length(reach.enough)*layout.Millimetre, reach.proved
-	g.Case = g.What == GrowBoard && f.t.plan.Board.Case != nil && !f.goesInStill(m, places)
+	g.Case = g.What == GrowBoard && f.t.plan.Board.Case != nil && !f.goesInStill(done.found, done.places)
 	return true, nil
+}
+
+// growAll raises the reach to what everything needs, and returns the problem in
+// which it was found; nil if none was.
+func (f *finder) growAll(ctx context.Context, g Growth, reach *growth, opt pack.Options) (*stretch, error) {
+	last := &stretch{f: f, g: g, plugs: arrange.PlugsToChoose, opt: opt}
+	if g.What == GrowSlot { // a board grows where nothing else would do
+		if v, err := last.try(ctx, reach.enough); err != nil || v == pack.Fits && last.stands() {
+			return last, err
+		}
+	}
+	chooses := arrange.ChoosesPlugs(f.t.plan)
+	if chooses {
+		whole := opt
+		whole.Complete = true // refusals are what is looked for here
+		all := &stretch{f: f, g: g, plugs: arrange.PlugsAtLeast, opt: whole}
+		if err := all.least(ctx, reach); err != nil || reach.enough < 0 {
+			return nil, err
+		}
+		if all.stands() {
+			return all, nil // plugs were found that seat there
+		}
+	}
+	if err := last.least(ctx, reach); err != nil || reach.enough < 0 {
+		return nil, err
+	}
+	if chooses && last.refused {
+		reach.proved = false // with other plugs less may do
+	}
+	return last, nil
 }
 
 func millimetres(l layout.Length) int64 { return int64(l / layout.Millimetre) }

@@ -20,6 +20,8 @@ type stretch struct {
 
 	// refused: the growth that it was to begin with was refused.
 	refused bool
+	// no is what was asked of growths for which nothing was found.
+	no map[int64]pack.Verdict
 	// found is the model of the least growth found, places an arrangement.
 	found  *arrange.Model
 	places []pack.Place
@@ -56,8 +58,12 @@ func (s *stretch) least(ctx context.Context, r *growth) error {
 		return nil
 	}
 	high := s.shrunk(ctx, low, r.top)
+	// What was found shrinks to the least more often than not, so the steps
+	// down from there begin small.
+	step := int64(1)
 	for low+1 < high && ctx.Err() == nil {
-		mid := low + (high-low)/2
+		mid := max(low+(high-low)/2, high-step)
+		step *= 4
 		if v, err = s.try(ctx, mid); err != nil {
 			return err
 		}
@@ -77,32 +83,48 @@ func (s *stretch) model(by int64) (*arrange.Model, error) {
 	if s.lineups != nil && len(s.lineups) < len(p.Lineups) {
 		p = arrange.Only(p, s.lineups)
 	}
-	return arrange.NewModel(grown(p, s.f.a.Question.Slot, s.g, layout.Length(by)*layout.Millimetre), nil, arrange.Apart, s.plugs, nil)
-}
-
-func (s *stretch) problem(m *arrange.Model) *pack.Problem {
-	if s.units == nil {
-		return m.Problem()
-	}
-	p := &pack.Problem{Obstacles: m.Problem().Obstacles}
-	for i, it := range m.Items() {
-		if slices.Contains(s.units, it.Unit.ID) {
-			p.Items = append(p.Items, m.Problem().Items[i])
-		}
-	}
-	return p
+	return arrange.NewModel(grown(p, s.f.a.Question.Slot, s.g, layout.Length(by)*layout.Millimetre), nil, arrange.Apart, s.plugs, nil, s.units...)
 }
 
 func (s *stretch) try(ctx context.Context, by int64) (pack.Verdict, error) {
+	if v, asked := s.no[by]; asked {
+		return v, nil
+	}
 	m, err := s.model(by)
 	if err != nil {
 		return pack.Undecided, err
 	}
-	res, err := pack.Solve(ctx, s.problem(m), s.opt)
+	if s.units == nil && s.near(ctx, m) {
+		return pack.Fits, nil
+	}
+	res, err := pack.Solve(ctx, mirrored(m.Problem(), s.g.Side), s.opt)
+	unmirrored(res.Places, s.g.Side)
 	if err == nil && res.Verdict == pack.Fits {
 		s.found, s.places = m, res.Places
+		return res.Verdict, nil
 	}
+	if s.no == nil {
+		s.no = map[int64]pack.Verdict{}
+	}
+	s.no[by] = res.Verdict
 	return res.Verdict, err
+}
+
+// near looks for an arrangement in which only what collides goes elsewhere:
+// few units among many that stay, so it is quickly asked. Where plugs can be
+// chosen they must seat.
+func (s *stretch) near(ctx context.Context, m *arrange.Model) bool {
+	at, _ := m.Now(s.f.t.plan)
+	may := make([]bool, len(at))
+	for i, it := range m.Items() {
+		may[i] = !it.Held && slices.Contains(s.f.a.Conflict.Units, it.Unit.ID)
+	}
+	places := among(ctx, m.Problem(), at, may, s.opt)
+	if places == nil || s.plugs == arrange.PlugsToChoose && !(m.GoesIn(places) && m.Seats(places)) {
+		return false
+	}
+	s.found, s.places = m, places
+	return true
 }
 
 // stands reports whether what was found goes into the case, with plugs that seat.
@@ -113,14 +135,14 @@ func (s *stretch) stands() bool {
 // shrunk returns the least growth, more than low, that the arrangement found at
 // by stands in.
 func (s *stretch) shrunk(ctx context.Context, low, by int64) int64 {
-	was := s.problem(s.found)
+	was := s.found.Problem()
 	for low+1 < by {
 		mid := low + (by-low)/2
 		m, err := s.model(mid)
 		if err != nil {
 			return by
 		}
-		q := s.problem(m)
+		q := m.Problem()
 		if at := carried(was, s.places, q); at != nil && arranged(ctx, q, at) {
 			by, s.found, s.places, was = mid, m, at, q
 		} else {

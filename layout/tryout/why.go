@@ -74,6 +74,22 @@ func (c *culprit) begin(reason *pack.Reason) bool {
 	return true
 }
 
+// crowd looks at the units of a slot alone, which are likely those that collide:
+// where they do, the others need not be taken away one by one.
+func (c *culprit) crowd(slot string) {
+	set := uint64(0)
+	for k := range c.units {
+		for _, i := range c.of[k] {
+			if s := c.m.SlotOf(i); s != nil && s.Name == slot {
+				set |= 1 << k
+			}
+		}
+	}
+	if set != 0 {
+		c.try(set)
+	}
+}
+
 func (c *culprit) try(set uint64) pack.Verdict {
 	for _, f := range c.fits {
 		if set&^f == 0 {
@@ -220,6 +236,7 @@ func (f *finder) explain(ctx context.Context) error {
 	if must != 0 {
 		c.standing(f.t.plan, f.t.unit.ID)
 	}
+	c.crowd(f.a.Question.Slot)
 	set, minimal, smallest := c.smallest(must)
 	con := &Conflict{Lineups: f.no.lineups, Minimal: minimal, Smallest: smallest}
 	for k, u := range c.units {
@@ -329,7 +346,7 @@ func (f *finder) without(ctx context.Context, opt pack.Options) (out []string, e
 		if err != nil {
 			return nil, err
 		}
-		ok, err := roomIn(ctx, m, p, opt)
+		ok, err := f.roomIn(ctx, m, p, opt)
 		if err != nil {
 			return nil, err
 		}
@@ -340,35 +357,20 @@ func (f *finder) without(ctx context.Context, opt pack.Options) (out []string, e
 	return out, nil
 }
 
-// roomIn reports whether an arrangement of the model was found: with the fixed
-// units staying where they are in p, which is quickly asked, else any.
-func roomIn(ctx context.Context, m *arrange.Model, p *layout.Plan, opt pack.Options) (bool, error) {
+// roomIn reports whether an arrangement of the model was found: with others
+// than those that collide staying where they are in p, then with the fixed units
+// staying, which is quickly asked, else any.
+func (f *finder) roomIn(ctx context.Context, m *arrange.Model, p *layout.Plan, opt pack.Options) (bool, error) {
+	stands := func(places []pack.Place) bool { return places != nil && m.GoesIn(places) && m.Seats(places) }
 	at, _ := m.Now(p)
-	may := make([]bool, len(at))
+	few, swap := make([]bool, len(at)), make([]bool, len(at))
 	for i, it := range m.Items() {
-		may[i] = it.Unit.Mount == layout.Swap
+		few[i] = !it.Held && slices.Contains(f.a.Conflict.Units, it.Unit.ID)
+		swap[i] = !it.Held && it.Unit.Mount == layout.Swap
 	}
-	held := opt
-	held.Complete = true
-	for _, ask := range []struct {
-		p   *pack.Problem
-		opt pack.Options
-	}{{hold(m.Problem(), at, may), held}, {m.Problem(), opt}} {
-		res, err := pack.Solve(ctx, ask.p, ask.opt)
-		if err != nil {
-			return false, err
-		}
-		if res.Verdict != pack.Fits {
-			continue
-		}
-		for i := range at {
-			if ask.p != m.Problem() && at[i].Region >= 0 && !may[i] {
-				res.Places[i] = at[i] // held, in whatever region
-			}
-		}
-		if m.GoesIn(res.Places) && m.Seats(res.Places) {
-			return true, nil
-		}
+	if stands(among(ctx, m.Problem(), at, few, opt)) || stands(among(ctx, m.Problem(), at, swap, opt)) {
+		return true, nil
 	}
-	return false, nil
+	res, err := pack.Solve(ctx, m.Problem(), opt)
+	return stands(res.Places), err
 }
