@@ -6,13 +6,13 @@ import "slices"
 // outlet is wanted to where it is not: their sum stays, so the line-ups'
 // assignments together stay a bound from below, and the best of them is kept.
 func (s *search) agree(b *branch) {
-	kept, top := s.copyShares(), sum(b.cost)
+	kept, top := s.copyShares(), s.bound(b)
 	for round := range rounds {
 		if round%4 == 0 {
 			s.dive(b)
 		}
-		move := s.disagreement(b)
-		if move == nil || s.ans.at != nil && s.ans.cost-scale < sum(b.cost) {
+		move := s.swing(b, s.disagreement(b))
+		if move == nil || s.ans.at != nil && s.ans.cost-scale < s.bound(b) {
 			break
 		}
 		norm := int64(0)
@@ -23,7 +23,7 @@ func (s *search) agree(b *branch) {
 		}
 		gap := scale * 100
 		if s.ans.at != nil {
-			gap = s.ans.cost - sum(b.cost)
+			gap = s.ans.cost - s.bound(b)
 		}
 		step := max(1, gap/max(norm, 1))
 		for i := range move {
@@ -31,10 +31,15 @@ func (s *search) agree(b *branch) {
 				s.shares[i][j] += step * m
 			}
 		}
+		for _, t := range s.team {
+			for o := range s.outlets {
+				s.even(t, o)
+			}
+		}
 		for l := range s.rows {
 			s.assign(b, l)
 		}
-		if now := sum(b.cost); now > top {
+		if now := s.bound(b); now > top {
 			kept, top = s.copyShares(), now
 		}
 	}

@@ -1,9 +1,8 @@
 package power
 
 const (
-	scale   int64 = 64      // costs are multiples of it, multipliers are finer
-	never   int64 = 1 << 60 // of an outlet that a demand may not take
-	sharing int64 = 1 << 40 // of each further unit on an outlet, above all leads
+	scale int64 = 64      // costs are multiples of it, multipliers are finer
+	never int64 = 1 << 60 // of an outlet that a demand may not take
 )
 
 // assignment solves one line-up by itself: the cheapest way to give each row a
@@ -54,41 +53,39 @@ func (a *assignment) place(r int) bool {
 	for c := range a.least {
 		a.least[c], a.seen[c] = never, false
 	}
-	a.rowOf[0] = r
-	at := 0
+	a.rowOf[0], a.least[0] = r, 0
+	at, far := 0, int64(0) // how far the path to column at is
 	for {
 		a.seen[at] = true
 		row, next, step := a.rowOf[at], -1, never
-		mine, base := a.costs[(row-1)*a.all:row*a.all], a.u[row]
+		mine, base := a.costs[(row-1)*a.all:row*a.all], far-a.u[row]
+		least, seen, v := a.least[1:len(mine)+1], a.seen[1:len(mine)+1], a.v[1:len(mine)+1]
 		for i, w := range mine {
-			c := i + 1
-			if a.seen[c] {
+			if seen[i] {
 				continue
 			}
 			if w < never {
-				if d := w - base - a.v[c]; d < a.least[c] {
-					a.least[c], a.way[c] = d, at
+				if d := base + w - v[i]; d < least[i] {
+					least[i], a.way[i+1] = d, at
 				}
 			}
-			if a.least[c] < step {
-				step, next = a.least[c], c
+			if least[i] < step {
+				step, next = least[i], i+1
 			}
 		}
 		if next < 0 {
 			a.competitors()
 			return false
 		}
-		for c := 0; c <= a.all; c++ {
-			if a.seen[c] {
-				a.u[a.rowOf[c]] += step
-				a.v[c] -= step
-			} else if a.least[c] < never {
-				a.least[c] -= step
-			}
-		}
-		at = next
+		at, far = next, step
 		if a.rowOf[at] == 0 {
 			break
+		}
+	}
+	for c, seen := range a.seen {
+		if seen {
+			a.u[a.rowOf[c]] += far - a.least[c]
+			a.v[c] -= far - a.least[c]
 		}
 	}
 	for at != 0 {

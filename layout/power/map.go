@@ -66,10 +66,7 @@ type Unfed struct {
 
 // Costs of a map besides the lengths of its leads, in tenths of a millimetre.
 const (
-	fullLoad    = 1000    // an output at its rating, in proportion below it
-	swappedLead = 5000    // a reversing lead to make and not to mix up
-	unfedUnit   = 1 << 28 // above all leads of a map
-	firstSwap   = 1 << 16 // a reversing lead, when outputs are chosen in order
+	fullLoad = 1000 // an output at its rating, in proportion below it
 )
 
 // Map shares out the outputs of the plan's supplies, for all line-ups at once.
@@ -90,14 +87,8 @@ func Map(ctx context.Context, p *layout.Plan) (*Result, error) {
 	if at != nil {
 		pr.keepTo(at)
 		pr.priceLeads()
-		leave := int64(0)
-		switch {
-		case first.partial:
-			leave = unfedUnit
-		case !pr.share:
-			pr.start = at
-		}
-		if a := pr.solve(ctx, leave); a.at != nil {
+		pr.start = at
+		if a := pr.solve(ctx, first.partial); a.at != nil {
 			at, best = a.at, a.best
 		}
 	}
@@ -183,7 +174,7 @@ func choose(ctx context.Context, p *layout.Plan) chosen {
 	}
 	c.partial = true
 	c.pr.priceOrder()
-	if c.at = c.pr.solve(ctx, unfedUnit).at; c.at == nil {
+	if c.at = c.pr.solve(ctx, true).at; c.at == nil {
 		c.at = slices.Repeat([]int{nowhere}, len(c.pr.demands))
 	}
 	return c
@@ -209,7 +200,7 @@ func firstOf(ctx context.Context, p *layout.Plan, ways []map[string]layout.JackR
 	for i, w := range ways {
 		pr := newProblem(p, w)
 		pr.priceOrder()
-		a := pr.solve(ctx, 0)
+		a := pr.solve(ctx, false)
 		if a.at != nil {
 			return pr, a
 		}
@@ -230,9 +221,6 @@ func (pr *problem) priceOrder() {
 		for k := range d.lineups {
 			for o := range d.cost[k] {
 				d.cost[k][o] = int64(o)
-				if d.swapped[o] {
-					d.cost[k][o] += firstSwap
-				}
 			}
 		}
 	}
@@ -283,9 +271,6 @@ func (pr *problem) priceLeads() {
 					}
 				}
 				d.cost[k][o] = int64(run/(layout.Millimetre/10)) + int64(math.Round(fullLoad*float64(d.unit.Draw.Milliamps)/float64(most)))
-				if d.swapped[o] {
-					d.cost[k][o] += swappedLead
-				}
 			}
 		}
 	}

@@ -61,6 +61,7 @@ type problem struct {
 	class   []int // outlets of one class are interchangeable
 	start   []int // a map to begin with, nil for none
 	improve int   // steps to spend on a better map than the first
+	asks    bool  // whether there is a map is all that is asked
 }
 
 // forced is a unit that the player put on an output that does not suit it, or

@@ -205,7 +205,7 @@ func (pr *problem) below(n, by int) bool {
 // one supply ask more watts of it than it gives, or all together more than all
 // supplies give: then a branch holds no map, whatever is chosen in it.
 func (s *search) tooMuch(b *branch) bool {
-	if s.leave > 0 {
+	if s.leave {
 		return false
 	}
 	for _, rows := range s.rows {

@@ -34,16 +34,21 @@ type answer struct {
 // search is branch and bound over the demands; see the package's words.
 type search struct {
 	*problem
-	ctx    context.Context
-	leave  int64     // what it costs to leave a demand unfed; 0 if that may not be
-	places int       // how many units an outlet may take
-	shares [][]int64 // cost of each demand for each of its line-ups and outlets, multipliers in
-	asg    assignment
-	costs  []int64 // of one line-up, a buffer
-	steps  int
-	limit  int
-	halt   bool
-	ans    answer
+	ctx     context.Context
+	leave   bool // whether a demand may be left unfed
+	places  int  // how many units an outlet may take
+	team    []team
+	weights weights
+	base    [][]int64 // cost of each demand for each of its line-ups and outlets
+	shares  [][]int64 // the same, multipliers and parts of teams in
+	asg     assignment
+	costs   []int64 // of one line-up, a buffer
+	member  []int   // for each demand its team, or -1
+	calmer  calmer
+	steps   int
+	limit   int
+	halt    bool
+	ans     answer
 }
 
 // branch is a part of all maps: what each demand may still take.
@@ -53,12 +58,13 @@ type branch struct {
 	masks  []uint64 // settings left to each outlet
 	choice [][]int  // for each line-up, the outlets of its rows in the cheapest assignment
 	cost   []int64  // for each line-up, of that assignment
+	loose  []bool   // teams that take two outlets at least
 }
 
-// solve searches for the cheapest map. leave is the price of a unit without an
-// outlet, 0 if every unit must have one.
-func (pr *problem) solve(ctx context.Context, leave int64) answer {
-	s := &search{problem: pr, ctx: ctx, leave: leave * scale, places: 1}
+// solve searches for the cheapest map. leave tells whether units may be without
+// an outlet, which is worse than all else.
+func (pr *problem) solve(ctx context.Context, leave bool) answer {
+	s := &search{problem: pr, ctx: ctx, leave: leave, places: 1, team: pr.teams()}
 	work := 1
 	for _, r := range pr.rows {
 		if pr.share {
@@ -69,14 +75,6 @@ func (pr *problem) solve(ctx context.Context, leave int64) answer {
 	s.limit = max(50, min(decideSteps, mostWork/(work*s.places/max(len(pr.rows), 1)+1)))
 	s.ans.cost = never
 	b := s.root()
-	for i := range pr.demands {
-		d := &pr.demands[i]
-		for k := range d.lineups {
-			for _, c := range d.cost[k] {
-				s.shares[i] = append(s.shares[i], c*scale)
-			}
-		}
-	}
 	for l := range pr.rows {
 		if !s.assign(b, l) {
 			s.ans.none = true
@@ -87,8 +85,10 @@ func (pr *problem) solve(ctx context.Context, leave int64) answer {
 			return s.ans
 		}
 	}
-	if pr.start != nil && pr.broken(pr.start) == nil {
-		s.ans.at, s.ans.cost = pr.start, pr.price(pr.start)*scale
+	if pr.start != nil {
+		if pr.broken(pr.start) == nil {
+			s.note(pr.start)
+		}
 	}
 	s.agree(b)
 	if s.ans.at != nil {
@@ -97,18 +97,7 @@ func (pr *problem) solve(ctx context.Context, leave int64) answer {
 	whole := s.split(b)
 	s.ans.none = whole && !s.halt && s.ans.at == nil
 	s.ans.best = s.ans.at != nil && !s.halt
-	s.ans.cost /= scale
 	return s.ans
-}
-
-// price returns what a map without shared outputs costs.
-func (pr *problem) price(at []int) (total int64) {
-	for i, o := range at {
-		for _, c := range pr.demands[i].cost {
-			total += c[o]
-		}
-	}
-	return total
 }
 
 // mostSharing returns how many units of a line-up one output can feed at most:
@@ -127,15 +116,34 @@ func (pr *problem) mostSharing(rows []int) int {
 }
 
 func (s *search) root() *branch {
-	b := &branch{choice: make([][]int, len(s.rows)), cost: make([]int64, len(s.rows))}
+	b := &branch{choice: make([][]int, len(s.rows)), cost: make([]int64, len(s.rows)), loose: make([]bool, len(s.team))}
 	for o := range s.outlets {
 		b.masks = append(b.masks, 1<<len(s.outlets[o].settings)-1)
 	}
+	s.weights = s.weigh(s.team, s.leave)
 	for i := range s.demands {
-		b.can = append(b.can, s.demands[i].can)
+		d := &s.demands[i]
+		b.can = append(b.can, d.can)
+		var costs []int64
+		for k := range d.lineups {
+			for o, c := range d.cost[k] {
+				c *= scale
+				if d.swapped[o] {
+					c += s.weights.reverse
+				}
+				costs = append(costs, c)
+			}
+		}
+		s.base, s.shares = append(s.base, costs), append(s.shares, slices.Clone(costs))
 	}
+	s.member = slices.Repeat([]int{-1}, len(s.demands))
+	for n, t := range s.team {
+		for _, i := range t {
+			s.member[i] = n
+		}
+	}
+	s.divide()
 	b.done = make([]bool, len(s.demands))
-	s.shares = make([][]int64, len(s.demands))
 	return b
 }
 
@@ -144,7 +152,7 @@ func (s *search) assign(b *branch, l int) bool {
 	s.steps++
 	rows, n := s.rows[l], len(s.outlets)
 	columns := n * s.places
-	if s.leave > 0 {
+	if s.leave {
 		columns += len(rows)
 	}
 	if cap(s.costs) < len(rows)*columns {
@@ -153,9 +161,8 @@ func (s *search) assign(b *branch, l int) bool {
 	costs := s.costs[:len(rows)*columns]
 	for r, i := range rows {
 		s.spell(b, l, i, costs[r*columns:(r+1)*columns])
-		if s.leave > 0 && (!b.done[i] || b.can[i].size() == 0) {
-			// The later in the plan, the sooner left unfed.
-			costs[r*columns+n*s.places+r] = s.leave + int64(len(s.demands)-i)*scale
+		if s.leave && (!b.done[i] || b.can[i].size() == 0) {
+			costs[r*columns+n*s.places+r] = s.without(i)
 		}
 	}
 	if !s.asg.solve(len(rows), columns, costs) {
@@ -178,6 +185,9 @@ func (s *search) assign(b *branch, l int) bool {
 func (s *search) spell(b *branch, l, i int, into []int64) {
 	d, n := &s.demands[i], len(s.outlets)
 	mine := s.shares[i][d.part(l)*n:]
+	if t := s.member[i]; t >= 0 && b.loose[t] {
+		mine = s.base[i]
+	}
 	for c := range into {
 		into[c] = never
 	}
@@ -186,7 +196,7 @@ func (s *search) spell(b *branch, l, i int, into []int64) {
 			o := w*64 + bits.TrailingZeros64(left)
 			for k := range s.places {
 				if k == 0 || !d.alone[o] {
-					into[k*n+o] = mine[o] + int64(k)*sharing
+					into[k*n+o] = mine[o] + int64(k)*s.weights.crowd
 				}
 			}
 		}
@@ -230,10 +240,7 @@ func (s *search) next(b *branch) int {
 	}
 	broken := s.broken(at)
 	if broken == nil {
-		if c := sum(b.cost); c < s.ans.cost {
-			s.ans.cost, s.ans.at = c, at
-			s.limit = min(s.limit, s.steps+s.improve)
-		}
+		s.note(at)
 		return isMap
 	}
 	for _, i := range broken {
@@ -261,7 +268,7 @@ func (s *search) wishes(b *branch, i int) []int {
 	slices.SortStableFunc(list, func(x, y int) int {
 		return cmp.Or(cmp.Compare(votes[y], votes[x]), cmp.Compare(costs[x], costs[y]))
 	})
-	if s.leave > 0 {
+	if s.leave {
 		list = append(list, nowhere)
 	}
 	return list
@@ -277,13 +284,21 @@ func (s *search) split(b *branch) bool {
 	if s.tooMuch(b) {
 		return true
 	}
-	if s.ans.at != nil && sum(b.cost) > s.ans.cost-scale {
+	if s.ans.at != nil && s.bound(b) > s.ans.cost-scale {
 		return false
 	}
 	i := s.next(b)
-	if i < 0 {
-		return i == isBad
+	if i == isMap {
+		return s.doubt(b)
 	}
+	if i < 0 {
+		return true
+	}
+	return s.each(b, i)
+}
+
+// each searches the parts of a branch in which a demand takes one outlet each.
+func (s *search) each(b *branch, i int) bool {
 	none := true
 	var dead []int // classes whose untouched outlets lead nowhere
 	for _, o := range s.wishes(b, i) {
@@ -317,8 +332,7 @@ func (s *search) untouched(b *branch, o, i int) bool {
 // settle returns the part of a branch in which a demand takes an outlet, or
 // nil when some line-up has no assignment then.
 func (s *search) settle(b *branch, i, o int) *branch {
-	c := &branch{can: slices.Clone(b.can), masks: slices.Clone(b.masks), choice: slices.Clone(b.choice), cost: slices.Clone(b.cost)}
-	c.done = slices.Clone(b.done)
+	c := b.copied()
 	c.done[i] = true
 	c.can[i] = newSet(len(s.outlets))
 	if o != nowhere {
@@ -331,19 +345,24 @@ func (s *search) settle(b *branch, i, o int) *branch {
 			}
 		}
 	}
+	stale := s.loosen(c, i)
 	for l, rows := range s.rows {
+		again := slices.Contains(stale, l)
 		for r, j := range rows {
 			at := c.choice[l][r]
-			if j == i && at == o || j != i && (at == nowhere || c.can[j].has(at)) {
-				continue
-			}
-			if !s.assign(c, l) {
-				return nil
-			}
-			break
+			again = again || j == i && at != o || j != i && at != nowhere && !c.can[j].has(at)
+		}
+		if again && !s.assign(c, l) {
+			return nil
 		}
 	}
 	return c
+}
+
+// copied returns a branch to be narrowed; what its sets are of is shared.
+func (b *branch) copied() *branch {
+	return &branch{can: slices.Clone(b.can), masks: slices.Clone(b.masks), choice: slices.Clone(b.choice),
+		cost: slices.Clone(b.cost), done: slices.Clone(b.done), loose: slices.Clone(b.loose)}
 }
 
 func sum(list []int64) (total int64) {

@@ -164,7 +164,7 @@ func (pr *problem) hindrance(ctx context.Context) string {
 	} {
 		q := pr.copy()
 		rule.lift(q)
-		if q.solve(ctx, 0).at != nil {
+		if q.solve(ctx, false).at != nil {
 			names = append(names, rule.name)
 		}
 	}
@@ -177,9 +177,11 @@ func (pr *problem) hindrance(ctx context.Context) string {
 	return "There would be one if " + strings.Join(names, ", or if ") + "."
 }
 
-// copy returns a problem whose rules can be lifted.
+// copy returns a problem whose rules can be lifted, to ask whether there is a map
+// then.
 func (pr *problem) copy() *problem {
 	q := *pr
+	q.asks, q.improve = true, 0
 	q.nodes, q.demands = slices.Clone(pr.nodes), slices.Clone(pr.demands)
 	return &q
 }
