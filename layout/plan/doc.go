@@ -39,9 +39,8 @@
 //
 // The new text is read again and must give exactly the plan in memory, else
 // it is an error and no file is touched. What the format has no words for is an
-// error too, never a silent loss: a unit without a jack that its form has, a
-// form's mass, sweep or mains input taken away without another, the order of a
-// form's own jacks, a riser of a density that no material has.
+// error too, never a silent loss: a form's mass taken away without another, a
+// plug that no catalog has, a riser of a density that no material has.
 //
 // Save writes beside the file and renames over it, so that there is the old
 // file or the new one and never half of one, and refuses when another program

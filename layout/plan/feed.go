@@ -11,7 +11,7 @@ import (
 var drawKeys = []string{"volts", "max_volts", "milliamps", "polarity", "current", "isolated", "battery", "feed", "lead"}
 
 func (v view) readDraw(u *layout.Unit) {
-	if n := v.value("draw"); n != nil && n.kind == boolKind && n.text == "false" {
+	if v.none("draw") {
 		u.Draw = nil
 		return
 	}
@@ -80,6 +80,8 @@ func (v view) readOutputs(u *layout.Unit) {
 		}
 	}
 	if !v.has("output") {
+		// Those of jacks that the unit does not have are not there either.
+		u.Outputs = slices.DeleteFunc(u.Outputs, func(o layout.Output) bool { return u.Jack(o.Jack) == nil })
 		return
 	}
 	u.Outputs = nil
@@ -137,6 +139,10 @@ func (v view) readChoices(o *layout.Output) {
 
 // readMains reads what the label at a supply's mains inlet says.
 func (v view) readMains(u *layout.Unit) {
+	if v.none("mains") {
+		u.Mains = nil
+		return
+	}
 	t, ok := v.sub("mains", "volts", "max_volts", "hertz", "max_hertz")
 	if !ok {
 		return

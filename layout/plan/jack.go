@@ -50,9 +50,40 @@ func (v view) readJacks(u *layout.Unit) {
 			}
 		}
 	}
+	v.readWhichJacks(u, at)
 	for i := range u.Jacks {
 		v.jackOnWall(u, &u.Jacks[i], at)
 	}
+}
+
+// readWhichJacks reads which jacks the unit has, where it has not all of its form's,
+// or not in the form's order. at has the tables of the jacks that have one.
+func (v view) readWhichJacks(u *layout.Unit, at map[string]int) {
+	const what = "the jacks that it has, like [\"in\", \"out\"]; what there is to say of one stands under [[unit.jack]]"
+	items, ok := v.list("jacks", 0, what)
+	if !ok || v.unformed[u.ID] {
+		return
+	}
+	var there []layout.Jack
+	named := map[string]bool{}
+	for _, n := range items {
+		switch j := u.Jack(n.text); {
+		case n.kind != stringKind || j == nil:
+			v.errorf(n.off, "jacks: found %s, which is no jack of the unit or its form: %s", n.found(), wanted(n.text, jackIDs(u)))
+		case named[n.text]:
+			v.errorf(n.off, "jacks: %q is given twice", n.text)
+		default:
+			named[n.text] = true
+			there = append(there, *j)
+		}
+	}
+	for _, j := range u.Jacks {
+		if off, told := at[j.ID]; told && !named[j.ID] {
+			v.errorf(off, "jack %q: told of here, but not among the jacks that the unit has (%s): want it there too, or not here", j.ID, v.line(v.offset("jacks")))
+			there = append(there, j)
+		}
+	}
+	u.Jacks = there
 }
 
 // readJack reads the keys of a jack into j and reports whether a new jack has

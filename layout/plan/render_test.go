@@ -231,7 +231,7 @@ func TestRenderAligns(t *testing.T) {
 // not a loss.
 func TestRenderRefuses(t *testing.T) {
 	for want, edit := range map[string]func(*layout.Plan){
-		`unit "octave": its jacks would be lost`:   func(p *layout.Plan) { p.Unit("octave").Jacks = nil },
+		`unit "octave": its jacks would be lost`:   func(p *layout.Plan) { p.Unit("octave").Jacks[0].Plug.Out++ },
 		`mass: found "0g", want more than nothing`: func(p *layout.Plan) { p.Unit("octave").Mass = 0 },
 		`found "squash", which is no unit`:         func(p *layout.Plan) { p.Units = p.Units[:1] },
 		`there is no unit "octave"`:                func(p *layout.Plan) { p.Lineups[0].Place["octave"] = *at(0, 0, 0); p.Units[0].ID = "x" },

@@ -127,6 +127,36 @@ var unitChanges = []anyChange{
 			u.Jacks = append(u.Jacks, j)
 		}
 	}},
+	{name: "jacks that are not there, or in another order", do: func(t *rapid.T, p *layout.Plan) {
+		u := aUnit(t, p)
+		var there []layout.Jack
+		for _, i := range rapid.Permutation(indices(len(u.Jacks))).Draw(t, "order") {
+			if rapid.IntRange(0, 3).Draw(t, "keep") > 0 {
+				there = append(there, u.Jacks[i])
+			}
+		}
+		if rapid.Bool().Draw(t, "in order") {
+			kept := func(j layout.Jack) bool {
+				return slices.ContainsFunc(there, func(k layout.Jack) bool { return k.ID == j.ID })
+			}
+			there = slices.DeleteFunc(slices.Clone(u.Jacks), func(j layout.Jack) bool { return !kept(j) })
+		}
+		u.Jacks, u.Uses = there, nil
+		u.Outputs = slices.DeleteFunc(slices.Clone(u.Outputs), func(o layout.Output) bool { return u.Jack(o.Jack) == nil })
+		if u.PowerIn() == nil {
+			u.Draw = nil
+		}
+	}, takes: func(root *node, _, _ *layout.Plan) []*node {
+		return append(unitParts(root, "jack"), append(unitParts(root, "output"), unitParts(root, "draw")...)...)
+	}},
+	{name: "neither sweep nor mains", do: func(t *rapid.T, p *layout.Plan) { u := aUnit(t, p); u.Sweep, u.Mains = nil, nil },
+		takes: func(root *node, _, _ *layout.Plan) []*node {
+			return append(unitParts(root, "sweep"), unitParts(root, "mains")...)
+		}},
+	{name: "sweep", do: func(t *rapid.T, p *layout.Plan) {
+		u := aUnit(t, p)
+		u.Sweep = &layout.Sweep{Back: millimetres(t, "behind", 0, 9), From: 10 * mm, Top: u.Height() + millimetres(t, "above", 0, 30)}
+	}, takes: parts("sweep")},
 	{name: "switches", do: func(t *rapid.T, p *layout.Plan) {
 		u := aUnit(t, p)
 		u.Switches = nil

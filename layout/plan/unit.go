@@ -17,7 +17,7 @@ var (
 )
 
 var unitKeys = []string{"id", "label", "form", "mount", "pinned", "place", "on", "turns", "often", "uses",
-	"body", "overall", "mass", "treadle", "buffer", "sweep", "draw", "jack", "switch", "base", "output", "watts", "mains", "owned", "price"}
+	"body", "overall", "mass", "treadle", "buffer", "sweep", "draw", "jack", "jacks", "switch", "base", "output", "watts", "mains", "owned", "price"}
 
 func (r *reader) readUnits(top view) {
 	for _, n := range top.tables("unit", maxUnits) {
@@ -132,6 +132,10 @@ func (r *reader) size(s layout.Size) string {
 }
 
 func (v view) readSweep(u *layout.Unit) {
+	if v.none("sweep") {
+		u.Sweep = nil
+		return
+	}
 	t, ok := v.sub("sweep", "front", "back", "left", "right", "from", "top")
 	if !ok {
 		return

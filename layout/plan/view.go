@@ -114,6 +114,12 @@ func (v view) word(key string, words ...string) (string, bool) {
 	return n.text, true
 }
 
+// none reports whether a key says that there is no such thing: draw = false.
+func (v view) none(key string) bool {
+	n := v.value(key)
+	return n != nil && n.kind == boolKind && n.text == "false"
+}
+
 func (v view) flag(key string) (bool, bool) {
 	n := v.value(key)
 	if n == nil {

@@ -97,6 +97,7 @@ func (w unitWant) measures() {
 func (w unitWant) sweep() {
 	s := w.u.Sweep
 	if s == nil {
+		w.usual(w.form.Sweep == nil, "sweep", flag(false))
 		return
 	}
 	base := layout.Sweep{Top: w.u.Height()}
@@ -162,6 +163,7 @@ func (w *want) current(positive, basePositive, ac, baseAC, isolated, baseIsolate
 func (w unitWant) mains() {
 	m := w.u.Mains
 	if m == nil {
+		w.usual(w.form.Mains == nil, "mains", flag(false))
 		return
 	}
 	t := &want{}
@@ -178,7 +180,16 @@ func (w unitWant) jacks() {
 		j := w.u.Jacks[i].Asked()
 		l.items = append(l.items, w.jack(&j))
 	}
+	w.usual(w.jacksAsUsual(), "jacks", words(jackIDs(w.u)))
 	w.under("jack", l)
+}
+
+// jacksAsUsual reports whether the unit has all jacks of its form, in the form's
+// order, and then its own.
+func (w unitWant) jacksAsUsual() bool {
+	n := len(w.form.Jacks)
+	return n == 0 || n <= len(w.u.Jacks) &&
+		slices.EqualFunc(w.form.Jacks, w.u.Jacks[:n], func(a, b layout.Jack) bool { return a.ID == b.ID })
 }
 
 // jack returns the table of a jack: what differs from the form's, or all of one
@@ -261,7 +272,8 @@ func (w unitWant) outputs() {
 		t.usual(len(choices.items) == 0, "choice", choices)
 		l.items = append(l.items, t)
 	}
-	w.instead("output", l, sameOutputs(w.u.Outputs, w.form.Outputs))
+	there := slices.DeleteFunc(slices.Clone(w.form.Outputs), func(o layout.Output) bool { return w.u.Jack(o.Jack) == nil })
+	w.instead("output", l, sameOutputs(w.u.Outputs, there))
 }
 
 func (w unitWant) outputText(jack string) *node {
