@@ -82,6 +82,7 @@ func (v view) readOutputs(u *layout.Unit) {
 	if !v.has("output") {
 		// Those of jacks that the unit does not have are not there either.
 		u.Outputs = slices.DeleteFunc(u.Outputs, func(o layout.Output) bool { return u.Jack(o.Jack) == nil })
+		u.Outputs = orNone(u.Outputs)
 		return
 	}
 	u.Outputs = nil
