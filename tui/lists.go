@@ -9,6 +9,7 @@ import (
 	"footplank/catalog"
 	"footplank/layout"
 	"footplank/layout/check"
+	"footplank/tui/cards"
 	"footplank/tui/edit"
 	"footplank/tui/form"
 )
@@ -174,12 +175,18 @@ func (m *Model) unitItems() []item {
 			in = "in a slot"
 		case edit.StopAt(p, u.ID) >= 0:
 			in = "in the chain"
-		case edit.Passes(u):
+		case passed(u):
 			in = "not in the chain"
 		}
 		out[i] = item{id: u.ID, n: i, text: m.pad([]int{22, m.sizeColumn(), 10, 5}, u.Label, m.sizeOf(u.Body), drawOf(u), string(u.Mount), in)}
 	}
 	return out
+}
+
+// passed reports whether the signal could pass a unit.
+func passed(u *layout.Unit) bool {
+	_, ok := edit.Pass(u, nil)
+	return ok
 }
 
 func (m *Model) copyUnit(it item) tea.Cmd {
@@ -219,7 +226,7 @@ func (m *Model) addUnit() tea.Cmd {
 			return "Add a unit"
 		},
 		intro:  fixedText("Forms by size and job: choose what comes nearest, then put in what your tape measure says. Esc when you have them all."),
-		items:  func(m *Model, w int) []item { return m.formItems(w) },
+		items:  func(m *Model, w int) []item { return m.formItems("measured whole: a box, a home-made unit", w) },
 		search: true,
 		open: verb{"choose: this form", func(m *Model, it item) tea.Cmd {
 			f, err := m.shop().NewUnit(it.id)
@@ -238,7 +245,8 @@ func (m *Model) addUnit() tea.Cmd {
 	})
 }
 
-func (m *Model) formItems(w int) []item {
+// formItems is the forms of the catalog; none says what it is to have none.
+func (m *Model) formItems(none string, _ int) []item {
 	var out []item
 	family, size := "", m.sizeColumn()
 	for _, f := range m.forms().Units() {
@@ -249,7 +257,8 @@ func (m *Model) formItems(w int) []item {
 		out = append(out, item{id: f.Name, kind: family, more: f.Summary + ": " + m.sizeOf(f.Unit.Body) + ", " + drawOf(&f.Unit) + ".",
 			text: m.pad([]int{19, size, 10}, f.Name, m.sizeOf(f.Unit.Body), drawOf(&f.Unit), f.Summary)})
 	}
-	return out
+	return append(out, item{text: "Of no form", head: true},
+		item{id: cards.NoForm, kind: "none", text: m.pad([]int{19}, cards.NoForm, none)})
 }
 
 func familyName(family string) string {
@@ -264,11 +273,15 @@ func (m *Model) catalogFor(id string) *list {
 	return &list{
 		title:  func(m *Model) string { return "Another form for " + m.labelOf(id) },
 		intro:  fixedText("Its size, jacks, switches and power become the form's; label, mount, place and price stay."),
-		items:  func(m *Model, w int) []item { return m.formItems(w) },
+		items:  func(m *Model, w int) []item { return m.formItems("its figures as they are become its own", w) },
 		search: true,
 		open: verb{"choose: this form", func(m *Model, it item) tea.Cmd {
 			base := m.ed.base
 			f := m.shop().LikeForm(id, it.id, func(u *layout.Unit, name string) error {
+				if name == cards.NoForm {
+					edit.Unform(u, m.forms())
+					return nil
+				}
 				d := *base
 				return d.SetForm(u, name)
 			})
@@ -282,37 +295,6 @@ func (m *Model) catalogFor(id string) *list {
 			left := m.over().list.left
 			m.pop()
 			return left(m)
-		}},
-	}
-}
-
-// jackList is the jacks of a unit.
-func jackList(id string) *list {
-	return &list{
-		title: func(m *Model) string { return "Jacks and plugs of " + m.labelOf(id) },
-		intro: fixedText("Where each jack sits, the switch towards you, and the plug you have there."),
-		items: func(m *Model, _ int) []item {
-			u := m.history.Plan().Unit(id)
-			if u == nil {
-				return nil
-			}
-			out := make([]item, len(u.Jacks))
-			for i := range u.Jacks {
-				j := &u.Jacks[i]
-				plug := "whatever fits: " + j.Plug.Name
-				if j.PlugGiven {
-					plug = j.Plug.Name
-				}
-				out[i] = item{id: j.ID, n: i, text: m.pad([]int{12, 10, 4, 24}, j.ID, string(j.Kind), string(j.Dir),
-					j.Wall.String()+", "+m.lengthUnit(j.Along)+" along", plug)}
-			}
-			return out
-		},
-		open: verb{"open: the chosen jack", func(m *Model, it item) tea.Cmd { return m.fill(m.shop().Jack(id, it.id), nil) }},
-		add:  verb{"add: a jack", func(m *Model, _ item) tea.Cmd { return m.fill(m.shop().Jack(id, ""), nil) }},
-		drop: verb{"remove: a jack of your own", func(m *Model, it item) tea.Cmd {
-			m.alter("remove jack "+it.id+" of "+m.labelOf(id), id, m.shop().DropJack(id, it.id))
-			return nil
 		}},
 	}
 }

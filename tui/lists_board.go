@@ -31,6 +31,50 @@ func riserList() *list {
 	}
 }
 
+// legList is the legs of a riser.
+func legList(riser string) *list {
+	now := func(p *layout.Plan) *layout.Riser {
+		if i := slices.IndexFunc(p.Board.Risers, func(r layout.Riser) bool { return r.Name == riser }); i >= 0 {
+			return &p.Board.Risers[i]
+		}
+		return nil
+	}
+	return &list{
+		title: fixedText("Legs of riser " + riser),
+		intro: fixedText("What carries it, from the deck up. Without any it stands on a panel at each end."),
+		items: func(m *Model, _ int) []item {
+			r := now(m.history.Plan())
+			if r == nil {
+				return nil
+			}
+			out := make([]item, len(r.Legs))
+			for i, l := range r.Legs {
+				out[i] = item{n: i, text: m.pad([]int{10, 22}, "leg "+strconv.Itoa(i+1), m.length(l.At.W())+" x "+m.lengthUnit(l.At.D()),
+					"at "+m.length(l.At.X0)+", "+m.lengthUnit(l.At.Y0))}
+			}
+			return out
+		},
+		open: verb{"open: the chosen leg", func(m *Model, it item) tea.Cmd { return m.fill(m.shop().Leg(riser, it.n), nil) }},
+		add: verb{"add: a leg", func(m *Model, _ item) tea.Cmd {
+			if r := now(m.history.Plan()); r != nil {
+				return m.fill(m.shop().Leg(riser, len(r.Legs)), nil)
+			}
+			return nil
+		}},
+		drop: verb{"remove: the leg; without any it gets its end panels back", func(m *Model, it item) tea.Cmd {
+			m.alter("remove a leg of riser "+riser, "", func(p *layout.Plan) error {
+				p.Board.Risers = slices.Clone(p.Board.Risers)
+				r := now(p)
+				if r.Legs = without(r.Legs, it.n); len(r.Legs) == 0 {
+					r.Legs = r.EndPanels()
+				}
+				return nil
+			})
+			return nil
+		}},
+	}
+}
+
 // railList is the rails of a board of rails, from the front.
 func railList() *list {
 	return &list{

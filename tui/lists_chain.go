@@ -178,10 +178,17 @@ func (m *Model) stopItems() []item {
 	out = append(out, item{kind: "new slot", text: "a new slot, for units that change from gig to gig"})
 	out = append(out, item{text: "Once more, by other jacks", head: true})
 	for i := range p.Units {
-		if u := &p.Units[i]; edit.StopAt(p, u.ID) >= 0 && passPorts(u) != (layout.Stop{}) {
-			s := passPorts(u)
-			out = append(out, item{kind: "again", id: u.ID, text: u.Label + " by " + s.In + " and " + s.Out})
+		u := &p.Units[i]
+		if s, ok := edit.AgainBy(p, u); ok && edit.StopAt(p, u.ID) >= 0 {
+			out = append(out, item{kind: "again", id: u.ID, text: u.Label + " by " + orWord(s.In, "in") + " and " + orWord(s.Out, "out")})
 		}
+	}
+	out = append(out, item{text: "Its ends", head: true})
+	if stops := p.Chain.Stops; len(stops) == 0 || stops[0].Unit != layout.Instrument {
+		out = append(out, item{kind: "end", id: layout.Instrument, text: "the instrument, where it begins"})
+	}
+	if stops := p.Chain.Stops; len(stops) == 0 || stops[len(stops)-1].Unit == layout.Instrument || !layout.OffBoard(stops[len(stops)-1].Unit) {
+		out = append(out, item{kind: "end", id: layout.Amp, text: "the amp, where it ends"}, item{kind: "end", id: layout.Desk, text: "the desk, where it ends"})
 	}
 	out = append(out, item{text: "Beside it", head: true},
 		item{kind: linkItem, text: "a cable of its own: from a tuner output, from a DI to the desk"})
@@ -203,15 +210,6 @@ func hasSlot(p *layout.Plan, name string) bool {
 	return false
 }
 
-// passPorts are the jacks by which a unit with a loop of its own is passed the
-// second time: in by "return", out by "out".
-func passPorts(u *layout.Unit) layout.Stop {
-	if r, s := u.Jack("return"), u.Jack("send"); r != nil && s != nil && u.Jack("in") != nil && u.Jack("out") != nil {
-		return layout.Stop{Unit: u.ID, In: "return", Out: "out"}
-	}
-	return layout.Stop{}
-}
-
 func (m *Model) addStop(it item) tea.Cmd {
 	p := m.history.Plan()
 	switch it.kind {
@@ -225,13 +223,14 @@ func (m *Model) addStop(it item) tea.Cmd {
 			return nil
 		})
 	case "again":
-		m.alter("put "+m.labelOf(it.id)+" into the chain once more", it.id, func(p *layout.Plan) error {
-			if i := edit.StopAt(p, it.id); i >= 0 && p.Chain.Stops[i].Out != "send" {
-				if err := edit.SetStop(p, i, "in", "send"); err != nil {
-					return err
-				}
+		m.alter("put "+m.labelOf(it.id)+" into the chain once more", it.id, func(p *layout.Plan) error { return edit.PassAgain(p, it.id) })
+	case "end":
+		m.alter("put the "+it.id+" into the chain", "", func(p *layout.Plan) error {
+			if it.id == layout.Instrument {
+				edit.AddStop(p, layout.Stop{Unit: it.id}, 0)
+			} else {
+				edit.SetEnd(p, it.id)
 			}
-			edit.AddStop(p, passPorts(p.Unit(it.id)), len(p.Chain.Stops))
 			return nil
 		})
 	default:

@@ -30,6 +30,13 @@ func slotList() *list {
 		},
 		open: verb{"open: the chosen slot", func(m *Model, it item) tea.Cmd { return m.fill(m.shop().Slot(it.id), nil) }},
 		add:  verb{"add: a slot", func(m *Model, _ item) tea.Cmd { return m.fill(m.shop().Slot(""), nil) }},
+		move: func(m *Model, it item, by int) int {
+			if it.n+by < 0 || it.n+by >= len(m.history.Plan().Slots) ||
+				!m.alter("move slot "+it.id+" in the list", "", func(p *layout.Plan) error { p.Slots = swapped(p.Slots, it.n, it.n+by); return nil }) {
+				return 0
+			}
+			return by
+		},
 		drop: verb{"remove: the slot; its units stay in the plan", func(m *Model, it item) tea.Cmd {
 			m.alter("remove slot "+it.id, "", func(p *layout.Plan) error { return p.RemoveSlot(it.id) })
 			return nil

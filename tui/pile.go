@@ -56,7 +56,9 @@ func baseOf(file keeper, p *layout.Plan) *plan.Doc {
 
 func (m *Model) forms() *catalog.Catalog { return m.ed.base.Forms() }
 
-func (m *Model) shop() cards.Shop { return cards.Shop{Plan: m.history.Plan(), Forms: m.forms()} }
+func (m *Model) shop() cards.Shop {
+	return cards.Shop{Plan: m.history.Plan(), Forms: m.forms(), Playing: m.edited().Name}
+}
 
 // over returns the screen on top, nil where the board is.
 func (m *Model) over() *screen {
@@ -284,37 +286,4 @@ func (m *Model) again(subject string, at int) {
 	s.form = f.Start(m.maker())
 	s.form.Go(at)
 	m.settle()
-}
-
-// cardOf makes a card that leads to others anew.
-func (m *Model) cardOf(name, subject string) *form.Form {
-	switch name {
-	case "unit":
-		return m.shop().Unit(subject)
-	case "board":
-		return m.shop().Board()
-	}
-	return nil
-}
-
-// lead goes where a field leads; back is called when the player returns.
-func (m *Model) lead(to, subject string, back func(m *Model) tea.Cmd) tea.Cmd {
-	var l *list
-	switch to {
-	case "form":
-		l = m.catalogFor(subject)
-	case "jacks":
-		l = jackList(subject)
-	case "risers":
-		l = riserList()
-	case "rails":
-		l = railList()
-	case "fixtures":
-		l = fixtureList()
-	}
-	if l == nil {
-		return nil
-	}
-	l.left = back
-	return m.push(screen{list: l})
 }

@@ -52,6 +52,11 @@ var pileStates = []struct {
 		p.keys("esc", "esc", "P", "down", "down", "down", "down", "down", "enter", "down", "enter", "down")
 	}},
 	{"owned", func(p *player) { p.keys("esc", "esc", "P").press("What you have") }},
+	{"switch", func(p *player) { p.card("verb").follow("switches").keys("a", "down") }},
+	{"outputs", func(p *player) { p.card("supply").follow("outputs").keys("down") }},
+	{"output", func(p *player) { p.card("supply").follow("outputs").keys("enter", "down", "down") }},
+	{"where a unit stands", func(p *player) { p.card("squash").follow("place").keys("down") }},
+	{"jacks, one of them not there", func(p *player) { p.card("verb").follow("jacks").keys("down", "x") }},
 	{"help of lists", func(p *player) { p.keys("esc", "esc", "P", "?").text("in a list") }},
 }
 

@@ -2,7 +2,6 @@ package cards
 
 import (
 	"fmt"
-	"slices"
 
 	"footplank/layout"
 	"footplank/tui/edit"
@@ -169,8 +168,14 @@ func (s Shop) Board() *form.Form {
 }
 
 func (s Shop) edges(head, prefix string, of func(b *layout.Board) *layout.Edges) []*form.Field {
-	e := of(&s.Plan.Board)
-	out := []*form.Field{form.Heading(head)}
+	return append([]*form.Field{form.Heading(head)}, s.sides(prefix, *of(&s.Plan.Board), func(do func(e *layout.Edges)) func(p *layout.Plan) error {
+		return func(p *layout.Plan) error { do(of(&p.Board)); return nil }
+	})...)
+}
+
+// sides is a field for each edge; set makes a change of the edges one of a plan.
+func (s Shop) sides(prefix string, now layout.Edges, set func(do func(e *layout.Edges)) func(p *layout.Plan) error) []*form.Field {
+	var out []*form.Field
 	for _, side := range []struct {
 		name string
 		of   func(e *layout.Edges) *layout.Length
@@ -178,9 +183,8 @@ func (s Shop) edges(head, prefix string, of func(b *layout.Board) *layout.Edges)
 		{"front", func(e *layout.Edges) *layout.Length { return &e.Front }}, {"back", func(e *layout.Edges) *layout.Length { return &e.Back }},
 		{"left", func(e *layout.Edges) *layout.Length { return &e.Left }}, {"right", func(e *layout.Edges) *layout.Length { return &e.Right }},
 	} {
-		out = append(out, form.Length(prefix+side.name, *side.of(e), s.unit(), func(p *layout.Plan, l layout.Length) error {
-			*side.of(of(&p.Board)) = l
-			return nil
+		out = append(out, form.Length(prefix+side.name, *side.of(&now), s.unit(), func(p *layout.Plan, l layout.Length) error {
+			return set(func(e *layout.Edges) { *side.of(e) = l })(p)
 		}))
 	}
 	return out
@@ -267,126 +271,4 @@ func name(label, value string, keep *string) *form.Field {
 		*keep = v
 		return nil
 	})
-}
-
-// freeThird is the back third of the board, or another that no riser is over.
-func freeThird(b *layout.Board) layout.Rect {
-	const mm = layout.Millimetre
-	third := b.D / 3 / mm * mm
-	back := layout.Rect{X0: 0, Y0: b.D - third, X1: b.W, Y1: b.D}
-	for k := range layout.Length(3) {
-		r := back.Move(layout.Point{Y: -k * third})
-		if !slices.ContainsFunc(b.Risers, func(o layout.Riser) bool { return o.At.Overlaps(r) }) {
-			return r
-		}
-	}
-	return back
-}
-
-// Riser is the card of a riser, or with "" of a new one over the back of the
-// board.
-func (s Shop) Riser(old string) *form.Form {
-	b := &s.Plan.Board
-	i := slices.IndexFunc(b.Risers, func(r layout.Riser) bool { return r.Name == old })
-	r := layout.Riser{Height: 55 * layout.Millimetre, Thickness: min(9*layout.Millimetre, b.Thickness), Density: b.Density, At: freeThird(b)}
-	f := &form.Form{Title: "Riser " + old, Name: "riser", Subject: old, What: "change riser " + old}
-	is := old
-	f.Begin = func(*layout.Plan) error { is = old; return nil }
-	if i < 0 {
-		old = edit.FreeName("shelf", func(n string) bool { _, taken := b.Surface(n); return taken })
-		r.Name = old
-		f.Title, f.Subject, f.What, f.Fresh = "A new riser", old, "add a riser", true
-		f.Intro = "A raised shelf over part of the board, for a second row and what lies beneath it."
-		f.Begin = func(p *layout.Plan) error { is = old; return edit.AddRiser(p, r) }
-	} else {
-		r = b.Risers[i]
-	}
-	on := func(do func(r *layout.Riser)) func(p *layout.Plan) error {
-		return func(p *layout.Plan) error {
-			k := slices.IndexFunc(p.Board.Risers, func(x layout.Riser) bool { return x.Name == old })
-			if k < 0 {
-				return fmt.Errorf("there is no riser %q any more", old)
-			}
-			do(&p.Board.Risers[k])
-			return nil
-		}
-	}
-	f.Fields = append([]*form.Field{name("Name", old, &is)}, s.spot(r.At, func(p *layout.Plan, change func(r layout.Rect) layout.Rect) error {
-		return on(func(r *layout.Riser) { edit.SetRiser(r, change(r.At), r.Thickness) })(p)
-	})...)
-	f.Fields = append(f.Fields,
-		form.Length("Height of its top", r.Height, s.unit(), func(p *layout.Plan, l layout.Length) error {
-			return on(func(r *layout.Riser) { r.Height = l })(p)
-		}),
-		form.Length("Thickness", r.Thickness, s.unit(), func(p *layout.Plan, l layout.Length) error {
-			return on(func(r *layout.Riser) { edit.SetRiser(r, r.At, l) })(p)
-		}))
-	f.Finish = func(p *layout.Plan) error { return p.RenameRiser(old, is) }
-	return f
-}
-
-// Rail is the card of a rail by its index, of a new one behind the last.
-func (s Shop) Rail(i int) *form.Form {
-	b := &s.Plan.Board
-	f := &form.Form{Title: fmt.Sprintf("Rail %d from the front", i+1), Name: "rail", What: "change a rail"}
-	r := layout.Rail{}
-	if fresh := i >= len(b.Rails); fresh {
-		const mm = layout.Millimetre
-		front := layout.Length(0)
-		for _, o := range b.Rails {
-			front = max(front, o.At.Y1+12*mm)
-		}
-		r.At = layout.RectAt(layout.Point{Y: min(front, max(b.D-48*mm, 0))}, b.W, min(48*mm, b.D))
-		f.Title, f.What, f.Fresh = "A new rail", "add a rail", true
-		f.Begin = func(p *layout.Plan) error { p.Board.Rails = append(slices.Clip(p.Board.Rails), r); return nil }
-	} else {
-		r = b.Rails[i]
-	}
-	f.Fields = s.spot(r.At, func(p *layout.Plan, change func(r layout.Rect) layout.Rect) error {
-		if i >= len(p.Board.Rails) {
-			return fmt.Errorf("there is no such rail any more")
-		}
-		p.Board.Rails = slices.Clone(p.Board.Rails)
-		p.Board.Rails[i].At = change(p.Board.Rails[i].At)
-		return nil
-	})
-	return f
-}
-
-// Fixture is the card of a part that takes room on the board: a handle, a latch.
-func (s Shop) Fixture(i int) *form.Form {
-	b := &s.Plan.Board
-	f := &form.Form{Name: "fixture", What: "change what takes room"}
-	const mm = layout.Millimetre
-	x := layout.Fixture{Name: fmt.Sprintf("fixture %d", i+1), Box: layout.BoxOn(layout.RectAt(layout.Point{}, min(30*mm, b.W), min(20*mm, b.D)), 0, 30*mm)}
-	if i >= len(b.Fixtures) {
-		f.Fresh, f.What, f.Intro = true, "add what takes room", "A handle, a latch or another part of the board where no unit can stand."
-		fresh := x
-		f.Begin = func(p *layout.Plan) error {
-			p.Board.Fixtures = append(slices.Clip(p.Board.Fixtures), fresh)
-			return nil
-		}
-	} else {
-		x = b.Fixtures[i]
-	}
-	f.Title = x.Name
-	on := func(do func(x *layout.Fixture)) func(p *layout.Plan) error {
-		return func(p *layout.Plan) error {
-			if i >= len(p.Board.Fixtures) {
-				return fmt.Errorf("there is no such part any more")
-			}
-			p.Board.Fixtures = slices.Clone(p.Board.Fixtures)
-			do(&p.Board.Fixtures[i])
-			return nil
-		}
-	}
-	f.Fields = append([]*form.Field{form.Words("Name", x.Name, "handle, latch", func(p *layout.Plan, v string) error {
-		return on(func(x *layout.Fixture) { x.Name = orWord(v, "fixture") })(p)
-	})}, s.spot(x.Box.Rect(), func(p *layout.Plan, change func(r layout.Rect) layout.Rect) error {
-		return on(func(x *layout.Fixture) { x.Box = layout.BoxOn(change(x.Box.Rect()), x.Box.Z0, x.Box.Z1) })(p)
-	})...)
-	f.Fields = append(f.Fields, form.Length("Height of its top", x.Box.Z1, s.unit(), func(p *layout.Plan, l layout.Length) error {
-		return on(func(x *layout.Fixture) { x.Box.Z1 = l })(p)
-	}))
-	return f
 }

@@ -2,6 +2,7 @@ package cards
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -28,7 +29,7 @@ func docs(t testing.TB) []*plan.Doc {
 	return append(out, inches)
 }
 
-func shopOf(d *plan.Doc) Shop { return Shop{d.Plan, d.Forms()} }
+func shopOf(d *plan.Doc) Shop { return Shop{Plan: d.Plan, Forms: d.Forms()} }
 
 // maker makes drafts as the editor does: each must be one that can be written.
 func maker(d *plan.Doc) form.Maker {
@@ -58,9 +59,22 @@ func all(t testing.TB, s Shop) map[string]*form.Form {
 		for _, j := range u.Jacks {
 			out["jack "+u.ID+"/"+j.ID] = s.Jack(u.ID, j.ID)
 		}
+		out["place of "+u.ID], out["sweep of "+u.ID] = s.Place(u.ID, p.Lineups[0].Name), s.Sweep(u.ID)
+		for k := range len(u.Switches) + 1 {
+			out[fmt.Sprint("switch ", k, " of ", u.ID)] = s.Switch(u.ID, k)
+		}
+		for k := range len(u.OnBase) + 1 {
+			out[fmt.Sprint("base ", k, " of ", u.ID)] = s.OnBase(u.ID, k)
+		}
+		for k := range len(u.Outputs) + 1 {
+			out[fmt.Sprint("output ", k, " of ", u.ID)] = s.Output(u.ID, k)
+		}
 	}
 	for i, r := range p.Board.Risers {
 		out[fmt.Sprint("riser ", i)] = s.Riser(r.Name)
+		for k := range len(r.Legs) + 1 {
+			out[fmt.Sprint("leg ", k, " of riser ", i)] = s.Leg(r.Name, k)
+		}
 	}
 	for i := range p.Board.Rails {
 		out[fmt.Sprint("rail ", i)] = s.Rail(i)
@@ -116,8 +130,21 @@ func TestCardsAsTheyAre(t *testing.T) {
 	}
 }
 
-// powered is what only a unit that draws has.
-var powered = map[string]bool{"Draw, V": true, "up to, V": true, "Polarity": true, "Own output": true, "On battery": true, "Fed by": true}
+// hasNone reports whether a field of a card is about something that is not there:
+// the volts of a unit that draws nothing, the sweep of one that sweeps nowhere, the
+// place of one that stands nowhere.
+func hasNone(u *layout.Unit, f *form.Form, label string) bool {
+	powered := []string{"Draw, V", "up to, V", "Polarity", "Own output", "On battery", "Fed by", "Lead"}
+	switch {
+	case u == nil:
+		return false
+	case f.Name == "sweep":
+		return u.Sweep == nil && label != "It sweeps"
+	case f.Name == "place":
+		return f.Value("Stands on") == "" && label != "Stands on"
+	}
+	return f.Name == "unit" && u.Draw == nil && slices.Contains(powered, label)
+}
 
 // What a field shows is what it takes: typed over with itself it changes nothing,
 // where the plan is in millimetres, which tape measures show exactly here.
@@ -131,8 +158,8 @@ func TestFieldsTakeWhatTheyShow(t *testing.T) {
 				if x.Set == nil || x.Value() == "" || x.Label == "Mass" { // which is shown to a tenth of a gram
 					continue
 				}
-				if u := d.Plan.Unit(f.Unit); u != nil && u.Draw == nil && powered[x.Label] {
-					assert.ErrorContains(t, x.Set(d.Plan.Clone(), x.Value()), "milliamps")
+				if hasNone(d.Plan.Unit(f.Unit), f, x.Label) {
+					assert.ErrorContains(t, x.Set(d.Plan.Clone(), x.Value()), "first say above", "%s: %s", name, x.Label)
 					continue
 				}
 				draft, err := maker(d)(func(p *layout.Plan) error { return x.Set(p, x.Value()) })

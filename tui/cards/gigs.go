@@ -169,7 +169,7 @@ func (s Shop) ends(dir layout.Direction) (out []form.Option) {
 		}
 	}
 	if dir == layout.Out {
-		return append(out, form.Option{Value: layout.Instrument, Text: "the instrument"})
+		return append(append(out, form.Option{Value: layout.Instrument, Text: "the instrument"}), ends...)
 	}
 	return append(out, ends...)
 }

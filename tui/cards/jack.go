@@ -9,8 +9,8 @@ import (
 	"footplank/tui/form"
 )
 
-// Jack is the card of one jack of a unit: where it sits, and its plug. With jack
-// "" it is that of a new one.
+// Jack is the card of one jack of a unit: what it is, where it sits, and its plug.
+// With jack "" it is that of a new one.
 func (s Shop) Jack(id, jack string) *form.Form {
 	u := s.Plan.Unit(id)
 	if u == nil {
@@ -24,8 +24,15 @@ func (s Shop) Jack(id, jack string) *form.Form {
 	if j == nil {
 		return nil
 	}
-	f := &form.Form{Title: u.Label + ", jack " + jack, Name: "jack", Subject: id, What: "change jack " + jack + " of " + u.Label, Unit: id}
+	f := &form.Form{Title: u.Label + ", jack " + jack, Name: "jack", Subject: id + "/" + jack, What: "change jack " + jack + " of " + u.Label, Unit: id}
 	f.Fields = append(b.seat(j), b.plug(j), b.leg(j))
+	f.Fields = append(f.Fields, b.sort(j)...)
+	if fm := b.formOf(u); fm == nil || fm.Jack(jack) == nil { // the form's keep the form's names
+		name := jack
+		f.Fields = append(f.Fields, b.name(&name))
+		f.Begin = func(*layout.Plan) error { name = jack; return nil }
+		f.Finish = func(p *layout.Plan) error { return p.RenameJack(id, jack, name) }
+	}
 	return f
 }
 
@@ -61,12 +68,58 @@ func (b jackCard) seat(j *layout.Jack) []*form.Field {
 	height.Want = "of its middle above the base; " + height.Want
 	return []*form.Field{
 		form.OneOf("Wall", j.Wall.String(), "the wall that it sits in, the switch towards you", walls, func(p *layout.Plan, v string) error {
-			return b.at(func(_ *layout.Unit, j *layout.Jack) error {
-				j.Wall, _ = layout.WallOf(v)
+			return b.at(func(u *layout.Unit, j *layout.Jack) error {
+				w, _ := layout.WallOf(v)
+				edit.SetWall(j, w, b.formOf(u))
 				return nil
 			})(p)
 		}), along, height,
 	}
+}
+
+var signals = []form.Option{
+	{Value: string(layout.Audio), Text: "audio"}, {Value: string(layout.Control), Text: "control: a switch, a pedal, MIDI"},
+	{Value: string(layout.Power), Text: "power, low voltage"}, {Value: string(layout.Line), Text: "mains"},
+}
+
+// sort is the fields of what a jack is.
+func (b jackCard) sort(j *layout.Jack) []*form.Field {
+	kind := form.OneOf("Kind", string(j.Kind), "what plugs into it", jackKinds, func(p *layout.Plan, v string) error {
+		return b.at(func(u *layout.Unit, j *layout.Jack) error {
+			edit.SetJackKind(j, layout.JackKind(v), b.formOf(u), b.Forms)
+			return nil
+		})(p)
+	})
+	kind.Then = func(f *form.Form, v string) {
+		k := *j
+		edit.SetJackKind(&k, layout.JackKind(v), b.formOf(b.u), b.Forms)
+		f.Show("Signal", string(k.Signal))
+	}
+	return []*form.Field{kind,
+		form.OneOf("Signal", string(j.Signal), "what goes through it", signals, func(p *layout.Plan, v string) error {
+			return b.at(func(_ *layout.Unit, j *layout.Jack) error { j.Signal = layout.Signal(v); return nil })(p)
+		}),
+		form.OneOf("Direction", string(j.Dir), "which way its signal goes", []form.Option{{Value: "in", Text: "in"}, {Value: "out", Text: "out"}}, func(p *layout.Plan, v string) error {
+			return b.at(func(_ *layout.Unit, j *layout.Jack) error { j.Dir = layout.Direction(v); return nil })(p)
+		}),
+	}
+}
+
+// name is the field of a jack's name, which is given behind all that knows it by
+// the old one.
+func (b jackCard) name(keep *string) *form.Field {
+	return form.Words("Name", *keep, "like in, out, send, return, dc", func(_ *layout.Plan, v string) error {
+		switch {
+		case !layout.ValidID(v):
+			return fmt.Errorf("want letters, digits, - and _, at most %d", layout.MaxID)
+		case v != b.jack && b.u.Jack(v) != nil:
+			return fmt.Errorf("it has a jack of that name already")
+		case v != b.jack && slices.Contains(b.MissingJacks(b.u), v):
+			return fmt.Errorf("that is a jack of its form: the list of jacks puts it back")
+		}
+		*keep = v
+		return nil
+	})
 }
 
 func (b jackCard) plug(j *layout.Jack) *form.Field {
@@ -86,12 +139,8 @@ func (b jackCard) plug(j *layout.Jack) *form.Field {
 }
 
 func (b jackCard) leg(j *layout.Jack) *form.Field {
-	sides := []layout.LegSide{layout.LegUp, layout.LegDown, layout.LegLeft, layout.LegRight}
-	if j.Wall == layout.Left || j.Wall == layout.Right {
-		sides[2], sides[3] = layout.LegFront, layout.LegBack
-	}
 	options := []form.Option{{Value: "", Text: "wherever it fits"}}
-	for _, side := range sides {
+	for _, side := range edit.LegSides(j.Wall) {
 		options = append(options, form.Option{Value: string(side), Text: string(side)})
 	}
 	now := ""
@@ -108,11 +157,6 @@ var jackKinds = []form.Option{
 	{Value: string(layout.DIN), Text: "din, five-pole"}, {Value: string(layout.DC), Text: "dc, barrel"}, {Value: string(layout.Mains), Text: "mains inlet"},
 }
 
-var usualSignal = map[layout.JackKind]layout.Signal{
-	layout.Phone: layout.Audio, layout.MiniTRS: layout.Control, layout.XLR: layout.Audio,
-	layout.DIN: layout.Control, layout.DC: layout.Power, layout.Mains: layout.Line,
-}
-
 // fresh is the card of a jack that the form does not have.
 func (b jackCard) fresh() *form.Form {
 	const mm = layout.Millimetre
@@ -123,43 +167,16 @@ func (b jackCard) fresh() *form.Form {
 	name := j.ID
 	f := &form.Form{Title: b.u.Label + ", a new jack", Name: "jack", Subject: b.id, What: "add a jack to " + b.u.Label, Unit: b.id, Fresh: true,
 		Begin: b.on(func(u *layout.Unit) error { name = j.ID; u.Jacks = append(slices.Clone(u.Jacks), j); return nil })}
-	f.Fields = []*form.Field{
-		form.Words("Name", j.ID, "like in, out, send, return, dc", func(_ *layout.Plan, v string) error {
-			switch {
-			case !layout.ValidID(v):
-				return fmt.Errorf("want letters, digits, - and _, at most %d", layout.MaxID)
-			case b.u.Jack(v) != nil:
-				return fmt.Errorf("it has a jack of that name already")
-			}
-			name = v
-			return nil
-		}),
-		form.OneOf("Kind", string(j.Kind), "what plugs into it", jackKinds, func(p *layout.Plan, v string) error {
-			return b.at(func(_ *layout.Unit, j *layout.Jack) error {
-				j.Kind = layout.JackKind(v)
-				j.Signal = usualSignal[j.Kind]
-				j.Plug, _ = b.Forms.DefaultPlug(j.Kind)
-				return nil
-			})(p)
-		}),
-		form.OneOf("Direction", string(j.Dir), "which way its signal goes", []form.Option{{Value: "in", Text: "in"}, {Value: "out", Text: "out"}}, func(p *layout.Plan, v string) error {
-			return b.at(func(_ *layout.Unit, j *layout.Jack) error { j.Dir = layout.Direction(v); return nil })(p)
-		}),
-	}
+	f.Fields = append([]*form.Field{b.name(&name)}, b.sort(&j)...)
 	f.Fields = append(f.Fields, b.seat(&j)...)
-	f.Finish = b.at(func(_ *layout.Unit, j *layout.Jack) error { j.ID = name; return nil })
+	f.Finish = func(p *layout.Plan) error { return p.RenameJack(b.id, j.ID, name) }
 	return f
 }
 
-// DropJack takes a jack out that the unit's form does not have.
-func (s Shop) DropJack(id, jack string) func(p *layout.Plan) error {
-	return func(p *layout.Plan) error {
-		u := p.Unit(id)
-		if fm := s.formOf(u); fm != nil && fm.Jack(jack) != nil {
-			return fmt.Errorf("jack %q is of the form %s: a unit has all the jacks of its form", jack, u.Form)
-		}
-		u.Jacks = slices.DeleteFunc(slices.Clone(u.Jacks), func(j layout.Jack) bool { return j.ID == jack })
-		u.Uses = slices.DeleteFunc(slices.Clone(u.Uses), func(n string) bool { return n == jack })
-		return nil
-	}
+// RestoreJack gives a unit a jack of its form back.
+func (s Shop) RestoreJack(id, jack string) func(p *layout.Plan) error {
+	return unitCard{Shop: s, id: id}.on(func(u *layout.Unit) error { return edit.RestoreJack(u, jack, s.formOf(u)) })
 }
+
+// MissingJacks returns the jacks of its form that a unit does not have.
+func (s Shop) MissingJacks(u *layout.Unit) []string { return edit.MissingJacks(u, s.formOf(u)) }

@@ -1,6 +1,7 @@
 package cards
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -10,20 +11,45 @@ import (
 	"footplank/tui/form"
 )
 
-// NewUnit is the card of units of a form that are put into the plan.
-func (s Shop) NewUnit(name string) (*form.Form, error) {
-	f, ok := s.Forms.Unit(name)
-	if !ok {
-		return nil, fmt.Errorf("there is no form %q", name)
+// NoForm stands for the form of a unit that has none.
+const NoForm = "none"
+
+// template is a unit to begin with: of a form, or of none with jacks where most
+// have them.
+func (s Shop) template(name string) (u layout.Unit, intro string, err error) {
+	if f, ok := s.Forms.Unit(name); ok {
+		u = f.Template()
+		u.Form, u.Label = f.Name, firstWord(f.Name)
+		return u, f.Summary + ". The sizes are the form's: put in what your tape measure says.", nil
 	}
-	u := f.Template()
-	u.ID = edit.FreeID(s.Plan, name)
-	u.Label, u.Form, u.Mount = firstWord(f.Name), f.Name, layout.Fixed
+	if name != NoForm {
+		return u, "", fmt.Errorf("there is no form %q", name)
+	}
+	const mm = layout.Millimetre
+	u = layout.Unit{Label: "Unit", Body: layout.Size{W: 70 * mm, D: 120 * mm, H: 50 * mm}}
+	u.Overall = u.Body
+	plug, _ := s.Forms.DefaultPlug(layout.Phone)
+	side := func(id string, dir layout.Direction, wall layout.Wall) layout.Jack {
+		return layout.Jack{ID: id, Kind: layout.Phone, Signal: layout.Audio, Dir: dir, Wall: wall, Along: u.Body.D / 2, Height: u.Body.H / 2, Plug: plug}
+	}
+	u.Jacks = []layout.Jack{side("in", layout.In, layout.Right), side("out", layout.Out, layout.Left)}
+	return u, "Measured whole. Its jacks are assumed in the middle of its sides: its card, and what it leads to, say where they and its switches are.", nil
+}
+
+// NewUnit is the card of units of a form, or of none, that are put into the plan.
+func (s Shop) NewUnit(name string) (*form.Form, error) {
+	u, intro, err := s.template(name)
+	if err != nil {
+		return nil, err
+	}
+	u.ID, u.Mount = edit.FreeID(s.Plan, cmp.Or(u.Form, u.Label)), layout.Fixed
 	b := unitCard{s, u.ID, &u}
 	count := 1
-	c := &form.Form{Title: "New unit: " + name, Intro: f.Summary + ". The sizes are the form's: put in what your tape measure says.",
-		Name: "new unit", Subject: u.ID, What: "add " + name, Fresh: true,
+	c := &form.Form{Title: "New unit: " + name, Intro: intro, Name: "new unit", Subject: u.ID, What: "add " + cmp.Or(u.Form, "a unit"), Fresh: true,
 		Begin: func(p *layout.Plan) error { count = 1; return p.AddUnit(u) }}
+	if name == NoForm {
+		c.Title = "New unit of no form"
+	}
 	c.Fields = []*form.Field{b.label(),
 		form.Whole("How many", 1, 1, 20, "how many of them you have", func(_ *layout.Plan, n int) error { count = n; return nil })}
 	c.Fields = append(c.Fields, b.body()...)
@@ -31,8 +57,7 @@ func (s Shop) NewUnit(name string) (*form.Form, error) {
 	if !u.Supplies() {
 		c.Fields = append(c.Fields, b.current())
 	}
-	chain := edit.Passes(&u)
-	if chain {
+	if _, passed := edit.Pass(&u, nil); passed {
 		in := form.YesNo("In the chain", true, "yes: the signal passes it in every line-up", func(p *layout.Plan, is bool) error {
 			if !is {
 				return nil
@@ -74,7 +99,11 @@ func (s Shop) LikeForm(id, name string, set func(u *layout.Unit, form string) er
 	if u == nil {
 		return nil
 	}
-	return &form.Form{Title: u.Label, Name: "form", Subject: id, What: "give " + u.Label + " the form " + name, Unit: id, Fresh: true,
+	what := "give " + u.Label + " the form " + name
+	if name == NoForm {
+		what = "give " + u.Label + " no form"
+	}
+	return &form.Form{Title: u.Label, Name: "form", Subject: id, What: what, Unit: id, Fresh: true,
 		Begin: func(p *layout.Plan) error {
 			if err := set(p.Unit(id), name); err != nil {
 				return err

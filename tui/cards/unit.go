@@ -1,6 +1,7 @@
 package cards
 
 import (
+	"cmp"
 	"fmt"
 	"strconv"
 	"strings"
@@ -15,6 +16,8 @@ import (
 type Shop struct {
 	Plan  *layout.Plan
 	Forms *catalog.Catalog
+	// Playing names the line-up in which units of slots are placed; "" for the first.
+	Playing string
 }
 
 func (s Shop) unit() layout.LengthUnit { return s.Plan.Measure() }
@@ -38,7 +41,9 @@ func (s Shop) Unit(id string) *form.Form {
 	f.Fields = []*form.Field{b.label(), form.To("Form", orNone(u.Form), "form")}
 	f.Fields = append(f.Fields, b.measures()...)
 	f.Fields = append(f.Fields, b.standing()...)
+	f.Fields = append(f.Fields, b.worked()...)
 	f.Fields = append(f.Fields, b.power()...)
+	f.Fields = append(f.Fields, b.gives()...)
 	f.Fields = append(f.Fields, b.signal()...)
 	name := id
 	f.Fields = append(f.Fields, b.owning()...)
@@ -124,8 +129,12 @@ func (b unitCard) over(label string, of func(s *layout.Size) *layout.Length) *fo
 }
 
 func (b unitCard) mass() *form.Field {
-	return form.MassOrNone("Mass", b.u.Mass, "not known", func(p *layout.Plan, m layout.Mass) error {
-		return b.on(func(u *layout.Unit) error { u.Mass = m; return nil })(p)
+	none, usual := "not known", layout.Mass(0)
+	if fm := b.formOf(b.u); fm != nil && fm.Mass > 0 {
+		none, usual = "as its form", fm.Mass
+	}
+	return form.MassOrNone("Mass", b.u.Mass, none, func(p *layout.Plan, m layout.Mass) error {
+		return b.on(func(u *layout.Unit) error { u.Mass = cmp.Or(m, usual); return nil })(p)
 	})
 }
 
@@ -151,19 +160,40 @@ func (b unitCard) standing() []*form.Field {
 	for _, f := range b.Plan.Board.Surfaces() {
 		surfaces = append(surfaces, f.Name)
 	}
-	often := []form.Option{{Value: "0", Text: "never"}, {Value: "1", Text: "now and then"}, {Value: "2", Text: "often"}, {Value: "3", Text: "in every tune"}}
 	return []*form.Field{
-		form.Heading("How it stands"), b.mount(),
+		form.Heading("How it stands"), form.To("Place", b.placeText(b.lineup()), "place"), b.mount(),
 		form.YesNo("Pinned", b.u.Pinned, "yes: arranging leaves it where it is", func(p *layout.Plan, is bool) error {
 			return b.on(func(u *layout.Unit) error { u.Pinned = is; return nil })(p)
-		}),
-		form.OneOf("Worked", strconv.Itoa(b.u.Often), "how often while playing: much-used ones go to the front", often, func(p *layout.Plan, v string) error {
-			return b.on(func(u *layout.Unit) error { u.Often, _ = strconv.Atoi(v); return nil })(p)
 		}),
 		form.Some("Surfaces", b.u.On, surfaces, "any", func(p *layout.Plan, v []string) error {
 			return b.on(func(u *layout.Unit) error { u.On = v; return nil })(p)
 		}),
 		b.turns(),
+		form.To("On its base", plural(len(b.u.OnBase), "part"), "base"),
+	}
+}
+
+// lineup is the line-up in which the unit's place is told.
+func (s Shop) lineup() string {
+	if s.Playing == "" && len(s.Plan.Lineups) > 0 {
+		return s.Plan.Lineups[0].Name
+	}
+	return s.Playing
+}
+
+// worked is how a foot works the unit.
+func (b unitCard) worked() []*form.Field {
+	often := []form.Option{{Value: "0", Text: "never"}, {Value: "1", Text: "now and then"}, {Value: "2", Text: "often"}, {Value: "3", Text: "in every tune"}}
+	return []*form.Field{
+		form.Heading("How it is worked"),
+		form.OneOf("Worked", strconv.Itoa(b.u.Often), "how often while playing: much-used ones go to the front", often, func(p *layout.Plan, v string) error {
+			return b.on(func(u *layout.Unit) error { u.Often, _ = strconv.Atoi(v); return nil })(p)
+		}),
+		form.To("Switches", plural(len(b.u.Switches), "switch"), "switches"),
+		form.YesNo("Treadle", b.u.Treadle, "yes: worked by rocking, its heel at the board's front", func(p *layout.Plan, is bool) error {
+			return b.on(func(u *layout.Unit) error { u.Treadle = is; return nil })(p)
+		}),
+		form.To("Sweep of its plate", b.sweepText(), "sweep"),
 	}
 }
 
@@ -214,22 +244,15 @@ func (b unitCard) power() []*form.Field {
 	if b.u.Draw != nil {
 		d = *b.u.Draw
 	}
-	polarity := []form.Option{{Value: "-", Text: "centre-negative"}, {Value: "+", Text: "centre-positive"}, {Value: "~", Text: "alternating current"}}
-	pole := "-"
-	switch {
-	case d.AC:
-		pole = "~"
-	case d.CentrePositive:
-		pole = "+"
-	}
+	leads := []form.Option{{Value: "", Text: "whichever fits"}, {Value: string(layout.PlainLead), Text: "plain"}, {Value: string(layout.ReversingLead), Text: "reversing"}}
 	out := []*form.Field{form.Heading("Power"), b.current(),
-		form.Number("Draw, V", float64(d.Millivolts)/1000, "volts: 9 is usual", "", func(p *layout.Plan, v float64) error {
-			return b.drawing(func(d *layout.Draw) { d.Millivolts = int(v*1000 + 0.5) })(p)
+		volts("Draw, V", d.Millivolts, "volts: 9 is usual", "", func(n int) func(p *layout.Plan) error {
+			return b.drawing(func(d *layout.Draw) { d.Millivolts = n })
 		}),
-		form.Number("up to, V", float64(d.MaxMillivolts)/1000, "for one that takes a range, like 9 to 18", "that voltage only", func(p *layout.Plan, v float64) error {
-			return b.drawing(func(d *layout.Draw) { d.MaxMillivolts = int(v*1000 + 0.5) })(p)
+		volts("up to, V", d.MaxMillivolts, "for one that takes a range, like 9 to 18", "that voltage only", func(n int) func(p *layout.Plan) error {
+			return b.drawing(func(d *layout.Draw) { d.MaxMillivolts = n })
 		}),
-		form.OneOf("Polarity", pole, "as drawn beside its jack", polarity, func(p *layout.Plan, v string) error {
+		form.OneOf("Polarity", polarityOf(d.CentrePositive, d.AC), "as drawn beside its jack", polarities, func(p *layout.Plan, v string) error {
 			return b.drawing(func(d *layout.Draw) { d.AC, d.CentrePositive = v == "~", v == "+" })(p)
 		}),
 		form.YesNo("Own output", d.Isolated, "yes: it must not share an output's ground", func(p *layout.Plan, is bool) error {
@@ -237,6 +260,9 @@ func (b unitCard) power() []*form.Field {
 		}),
 		form.YesNo("On battery", d.Battery, "yes: it plays on its battery and takes no output", func(p *layout.Plan, is bool) error {
 			return b.drawing(func(d *layout.Draw) { d.Battery = is })(p)
+		}),
+		form.OneOf("Lead", string(d.Lead), "the lead that you have for it; a reversing one swaps the poles", leads, func(p *layout.Plan, v string) error {
+			return b.drawing(func(d *layout.Draw) { d.Lead = layout.LeadKind(v) })(p)
 		}),
 	}
 	if outputs := b.outputs(); len(outputs) > 0 {
@@ -283,7 +309,7 @@ func (b unitCard) signal() []*form.Field {
 		ids[i] = b.u.Jacks[i].ID
 	}
 	out := []*form.Field{form.Heading("Signal and jacks")}
-	if edit.Passes(b.u) && !b.Plan.InSlots(b.id) {
+	if _, passed := edit.Pass(b.u, nil); passed && !b.Plan.InSlots(b.id) {
 		out = append(out, form.YesNo("In the chain", edit.StopAt(b.Plan, b.id) >= 0, "yes: the signal passes it in every line-up", func(p *layout.Plan, is bool) error {
 			if !is {
 				edit.Leave(p, b.id)
@@ -330,6 +356,9 @@ func setPrice(p *layout.Plan, name string, v layout.Price, known bool) error {
 func plural(n int, one string) string {
 	if n == 1 {
 		return "1 " + one
+	}
+	if strings.HasSuffix(one, "ch") {
+		one += "e"
 	}
 	return strconv.Itoa(n) + " " + one + "s"
 }

@@ -1,6 +1,7 @@
 package edit
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -22,10 +23,12 @@ func Join(p *layout.Plan, id string) error {
 		return fmt.Errorf("%s is in a slot, and is in the chain through it", u.Label)
 	case StopAt(p, id) >= 0:
 		return nil
-	case !Passes(u):
-		return fmt.Errorf("%s has no jacks \"in\" and \"out\" for the signal to pass", u.Label)
 	}
-	AddStop(p, layout.Stop{Unit: id}, len(p.Chain.Stops))
+	s, ok := Pass(u, nil)
+	if !ok {
+		return fmt.Errorf("%s has no jacks for the signal to come in by and leave by", u.Label)
+	}
+	AddStop(p, s, len(p.Chain.Stops))
 	return nil
 }
 
@@ -104,6 +107,63 @@ func SetStop(p *layout.Plan, i int, in, out string) error {
 	return nil
 }
 
+// Pass is a stop of the chain at a unit: by its jacks in and out, or by the first
+// others that the signal can pass by and that none of the stops given takes.
+func Pass(u *layout.Unit, stops []layout.Stop) (layout.Stop, bool) {
+	first := func(dir layout.Direction, usual string, at func(s layout.Stop) string) string {
+		found := ""
+		for i := range u.Jacks {
+			j := &u.Jacks[i]
+			taken := slices.ContainsFunc(stops, func(s layout.Stop) bool { return s.Unit == u.ID && cmp.Or(at(s), usual) == j.ID })
+			if j.Dir == dir && (j.Signal == layout.Audio || j.Signal == layout.Control) && !taken && (found == "" || j.ID == usual) {
+				found = j.ID
+			}
+		}
+		return found
+	}
+	s := layout.Stop{Unit: u.ID, In: first(layout.In, "in", func(s layout.Stop) string { return s.In }),
+		Out: first(layout.Out, "out", func(s layout.Stop) string { return s.Out })}
+	ok := s.In != "" && s.Out != ""
+	if s.In == "in" && s.Out == "out" {
+		s.In, s.Out = "", ""
+	}
+	return s, ok
+}
+
+// PassAgain puts a second stop at a unit into the chain, by jacks that the first
+// does not take. One with a send and a return is then left by its send the first
+// time and entered by its return the second.
+func PassAgain(p *layout.Plan, id string) error {
+	u := p.Unit(id)
+	if u == nil {
+		return fmt.Errorf("there is no unit %q", id)
+	}
+	if i := StopAt(p, id); i >= 0 && loops(u) && cmp.Or(p.Chain.Stops[i].Out, "out") == "out" {
+		if err := SetStop(p, i, cmp.Or(p.Chain.Stops[i].In, "in"), "send"); err != nil {
+			return err
+		}
+	}
+	s, ok := AgainBy(p, u)
+	if !ok {
+		return fmt.Errorf("%s has no other jacks for the signal to pass it by", u.Label)
+	}
+	AddStop(p, s, len(p.Chain.Stops))
+	return nil
+}
+
+// AgainBy is the stop that PassAgain puts into the chain.
+func AgainBy(p *layout.Plan, u *layout.Unit) (layout.Stop, bool) {
+	if loops(u) && !slices.ContainsFunc(p.Chain.Stops, func(s layout.Stop) bool { return s.Unit == u.ID && s.In == "return" }) {
+		return layout.Stop{Unit: u.ID, In: "return", Out: "out"}, true
+	}
+	return Pass(u, p.Chain.Stops)
+}
+
+// loops reports whether a unit has a loop of its own for others to be in.
+func loops(u *layout.Unit) bool {
+	return u.Jack("return") != nil && u.Jack("send") != nil && Passes(u)
+}
+
 // SetEnd makes the chain end at the amp or at the desk.
 func SetEnd(p *layout.Plan, end string) {
 	p.Chain.Stops = slices.Clone(p.Chain.Stops)
@@ -120,7 +180,7 @@ func Unpassed(p *layout.Plan) []*layout.Unit {
 	var out []*layout.Unit
 	for i := range p.Units {
 		u := &p.Units[i]
-		if Passes(u) && !p.InSlots(u.ID) && StopAt(p, u.ID) < 0 {
+		if _, ok := Pass(u, nil); ok && !p.InSlots(u.ID) && StopAt(p, u.ID) < 0 {
 			out = append(out, u)
 		}
 	}
