@@ -16,8 +16,9 @@ const (
 
 // Route lays the leads of a result on the free room of the board, which takes
 // far longer than the map. The line-up's audio cables, if around is not nil, lie
-// there already, and the leads keep apart from them and cross them. A lead that
-// finds no way keeps its straight line.
+// there already, and the leads keep apart from them and cross them. A lead with
+// no way but one that bends it tightly takes that; one with none at all keeps its
+// straight line.
 func (r *Result) Route(p *layout.Plan, around func(lineup string) []route.Settled) {
 	for i := range p.Lineups {
 		l := &p.Lineups[i]
@@ -76,7 +77,7 @@ func Requests(p *layout.Plan, l *layout.Lineup, leads []*Lead) []route.Request {
 func Lay(leads []*Lead, paths []route.Path) {
 	for _, way := range paths {
 		i := slices.IndexFunc(leads, func(d *Lead) bool { return d.way() == way.ID })
-		if i < 0 || len(way.Points) < 2 || !way.OK {
+		if i < 0 || len(way.Points) < 2 {
 			continue
 		}
 		var path []Point3
