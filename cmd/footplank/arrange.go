@@ -31,22 +31,23 @@ func (p *program) arrangeCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "arrange PLAN",
 		Short: "Place all units that are not pinned, every line-up together",
-		Long: `Places every unit that is not pinned, so that all line-ups fit together, and then
-improves the arrangement until the time is up: shorter cables, much-used units in
-front, swapped units in the same place across line-ups. Prints the report of the
-best arrangement; with --save or --out also writes the plan with its places.
-PLAN may be - for standard input, and --out - prints the arranged plan instead of
-the report.
+		Long: `Places every unit that is not pinned, so that all line-ups fit together, and
+then improves the arrangement until the time is up: shorter cables, much-used
+units in front, swapped units in the same place across line-ups. Prints the
+report of the best arrangement; with --save or --out also writes the plan with
+its places. PLAN may be - for standard input, and --out - prints the arranged
+plan instead of the report.
 
-The same plan and seed start the same search; how far it gets depends on the time.
-Ctrl-C ends it early: the best so far is reported, nothing is written. Places of
-a plan that has other faults, of power or mass say, are written all the same.
+The same plan and seed start the same search; how far it gets depends on the
+time. Ctrl-C ends it early: the best so far is reported, nothing is written.
+Places of a plan that has other faults, of power or mass say, are written all
+the same.
 
-Where not all line-ups fit on one board it says which sets of them do, the largest
-there are, and which line-ups or pairs of them are to blame.
+Where not all line-ups fit on one board it says which sets of them do, the
+largest there are, and which line-ups or pairs of them are to blame.
 
-Exit code 0 when all fits, 1 when it is proved that it cannot or something else is
-at fault, 3 when the time was too short to tell, 130 when interrupted.`,
+Exit code 0 when all fits, 1 when it is proved that it cannot or something else
+is at fault, 3 when the time was too short to tell, 130 when interrupted.`,
 		Example: `  footplank arrange board.toml
   footplank arrange board.toml --seconds 60 --save
   footplank arrange board.toml --lineup barn --out barn.toml`,

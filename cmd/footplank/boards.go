@@ -34,19 +34,22 @@ func (p *program) boardsCommand() *cobra.Command {
 	var a boarding
 	c := &cobra.Command{
 		Use:   "boards PLAN",
-		Short: "Smaller or other boards on which every line-up still fits, before buying wood",
-		Long: `Tries the plan on other boards: do all line-ups fit, what is left in the slots, how
-much cable, what it weighs, does it go into the case or a bag, what it costs. The
-boards are those of the given sizes, those of the catalog, or, with --frontier, the
-staircase of the smallest: less width against more depth. Without any of these it
-tries the catalog. The plan's own board is always among them.
+		Short: "Smaller or other boards on which every line-up still fits",
+		Long: `Tries the plan on other boards: do all line-ups fit, what is left in the slots,
+how much cable, what it weighs, does it go into the case or a bag, what it
+costs. The boards are those of the given sizes, those of the catalog, or, with
+--frontier, the staircase of the smallest: less width against more depth.
+Without any of these it tries the catalog. The plan's own board is always among
+them.
 
 A board that is too small is proved so. The output says what was assumed of
-risers, slots and rails. Fixed units may move, but pinned ones keep their places;
---keep-fixed keeps all fixed ones where they are settled, --free-pinned none.
+risers, slots and rails. Fixed units may move, but pinned ones keep their
+places; --keep-fixed keeps all fixed ones where they are settled, --free-pinned
+none.
 
-Sizes are width x depth, in mm or in: 560x330, 24x12in, "22 1/2inx12in". PLAN may
-be - for standard input. Ctrl-C ends it early; what is known by then is shown.
+Sizes are width x depth, in mm or in: 560x330, 24x12in, "22 1/2inx12in". PLAN
+may be - for standard input. Ctrl-C ends it early; what is known by then is
+shown.
 
 Exit code 0 when some board works, 1 when it is known that none does, 3 when the
 time was too short to tell, 130 when interrupted.`,

@@ -17,21 +17,23 @@ func (p *program) changeoverCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "changeover PLAN FROM TO",
 		Short: "The steps from one line-up to the next, in an order that works",
-		Long: `Prints the card for between sets: what to unplug, lift, move, place, plug and power
-to get from line-up FROM to line-up TO, in an order that works: nothing is put down
-where something still stands, and where units go round in a ring, as few as can be
-are set aside. What is plugged the same before and after stays in. To turn down
-first, and to give power last, are common practice.
+		Long: `Prints the card for between sets: what to unplug, lift, move, place, plug and
+power to get from line-up FROM to line-up TO, in an order that works: nothing is
+put down where something still stands, and where units go round in a ring, as
+few as can be are set aside. What is plugged the same before and after stays in.
+To turn down first, and to give power last, are common practice.
 
-Cables are those of the one kit, by the letter that footplank wiring gives them; a
-lead is known by its output. "Tight" marks a plug that cannot come straight out, or
-go straight in, beside its neighbour: take it in hand with the unit that changes.
+Cables are those of the one kit, by the letter that footplank wiring gives them;
+a lead is known by its output. "Tight" marks a plug that cannot come straight
+out, or go straight in, beside its neighbour: take it in hand with the unit that
+changes.
 
-With --all and no FROM and TO, prints the cards for all pairs of line-ups. PLAN may
-be - for standard input.
+With --all and no FROM and TO, prints the cards for all pairs of line-ups;
+footplank sheet --of changeover puts them on paper. PLAN may be - for standard
+input.
 
-Exit code 0 with a card, 1 when there is none: units without a place, or standing
-in each other, or fixed units that would have to move.`,
+Exit code 0 with a card, 1 when there is none: units without a place, or
+standing in each other, or fixed units that would have to move.`,
 		Example: `  footplank changeover board.toml barn pit
   footplank changeover board.toml --all
   footplank changeover board.toml barn pit --json`,

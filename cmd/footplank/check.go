@@ -15,12 +15,12 @@ import (
 func (p *program) checkCommand() *cobra.Command {
 	return p.answering(&cobra.Command{
 		Use:   "check PLAN",
-		Short: "What is wrong with a board, or worth knowing, line-up by line-up",
-		Long: `Checks every line-up of the plan: collisions of bodies and plugs, what stands off
-the board or too little on it, headroom, the case, reach of the switches, mass,
-balance, power, cables and fastener. A fault means that the board cannot be built
-or played so, a caution that it can and will be a nuisance or a risk, a note that
-something is worth knowing. PLAN may be - for standard input.
+		Short: "What is wrong with a board, or worth knowing, by line-up",
+		Long: `Checks every line-up of the plan: collisions of bodies and plugs, what stands
+off the board or too little on it, headroom, the case, reach of the switches,
+mass, balance, power, cables and fastener. A fault means that the board cannot
+be built or played so, a caution that it can and will be a nuisance or a risk, a
+note that something is worth knowing. PLAN may be - for standard input.
 
 Exit code 0 when every line-up fits, 1 when there are faults or units without a
 place.`,

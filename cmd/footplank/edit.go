@@ -14,13 +14,19 @@ func (p *program) editCommand() *cobra.Command {
 	var plain bool
 	c := &cobra.Command{
 		Use:   "edit PLAN",
-		Short: "Place units by hand on a live drawing",
-		Long: `Opens the plan in the editor: units drawn to scale, cables, power and findings as
-you move them by mouse or keys, arranging in the background, undo. Press ? there:
-it shows what every key does at that moment.
+		Short: "The editor: everything here on a live drawing",
+		Long: `Opens the plan in the editor: units drawn to scale, cables, power and findings
+as you move them by mouse or keys, arranging in the background, undo; and all
+else that the commands do. Press ? there: it shows what every key does at that
+moment.
 
 What is not saved is put by every second in a folder of the program's own, and
-offered the next time should the editor have ended unasked.`,
+offered the next time should the editor have ended unasked.
+
+It wants a terminal of 80 x 24 characters. Exit code 0 when it was left, 2 when
+it could not begin, 130 when it was stopped from outside.`,
+		Example: `  footplank edit board.toml
+  footplank edit board.toml --ascii --no-mouse`,
 		Args:              takes("a plan file"),
 		ValidArgsFunction: completePlan,
 		RunE: func(_ *cobra.Command, args []string) error {

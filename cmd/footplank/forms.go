@@ -15,12 +15,17 @@ func (p *program) formsCommand() *cobra.Command {
 	var asJSON bool
 	c := &cobra.Command{
 		Use:   "forms [NAME]",
-		Short: "The catalog: generic forms of units, plugs, boards and what they are made of",
+		Short: "The catalog: generic forms of units, plugs, boards, materials",
 		Long: `Lists the forms that a plan may name: the built-in ones and those of your own
-catalog, TOML files in the folder ` + "`footplank`" + ` of $XDG_CONFIG_HOME (else ~/.config).
-With a name, shows everything the catalog says about that form, and for each
-figure how sure it is: read at a source, computed, from memory, or common
-practice. A tape measure beats them all: a plan may override any of them.`,
+catalog, TOML files in the folder "footplank" of $XDG_CONFIG_HOME (else
+~/.config). With a name, shows everything the catalog says about that form, and
+for each figure how sure it is: read at a source, computed, from memory, or
+common practice. A tape measure beats them all: a plan may override any of them.
+
+Exit code 0, or 2 when there is no such form or your own catalog has a mistake.`,
+		Example: `  footplank forms
+  footplank forms compact
+  footplank forms birch-plywood --json`,
 		Args: func(c *cobra.Command, args []string) error {
 			if len(args) < 2 {
 				return nil

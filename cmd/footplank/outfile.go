@@ -96,5 +96,9 @@ func (p *program) deliver(out string, force bool, write func(io.Writer) error) e
 	if err := write(&text); err != nil {
 		return err
 	}
-	return writeFile(out, force, text.Bytes())
+	if err := writeFile(out, force, text.Bytes()); err != nil {
+		return err
+	}
+	p.say("wrote %s", out)
+	return nil
 }

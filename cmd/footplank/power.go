@@ -13,18 +13,18 @@ import (
 func (p *program) powerCommand() *cobra.Command {
 	return p.answering(&cobra.Command{
 		Use:   "power PLAN",
-		Short: "Which output feeds which unit in every line-up, with loads, leads and the mains on tour",
-		Long: `Shares out the supplies' outputs, for all line-ups at once: what is there in every
-line-up keeps its output, what changes takes what is left. It says how much of
-each output is used, how long each lead is to be cut and of which wire, and
-whether the supplies take the mains of the countries in the plan's tour. When no
-map exists it says which units compete for which outputs.
+		Short: "Which output feeds which unit; loads, leads, mains on tour",
+		Long: `Shares out the supplies' outputs, for all line-ups at once: what is there in
+every line-up keeps its output, what changes takes what is left. It says how
+much of each output is used, how long each lead is to be cut and of which wire,
+and whether the supplies take the mains of the countries in the plan's tour.
+When no map exists it says which units compete for which outputs.
 
 The label on a unit beats the plan and every table. Mains work is for licensed
 people, by the code of the country; never open a supply.
 
---lineup chooses whose leads are listed; the map is always for all line-ups. PLAN
-may be - for standard input.
+--lineup chooses whose leads are listed; the map is always for all line-ups.
+PLAN may be - for standard input.
 
 Exit code 0 when a map holds for all line-ups, 1 when there is none or there are
 faults, 3 when the search could not tell.`,

@@ -26,6 +26,9 @@ type program struct {
 	width                  int  // of the terminal that standard output is, else 0
 }
 
+// The help lists commands in the order of the work, not of the alphabet.
+func init() { cobra.EnableCommandSorting = false }
+
 // run is the whole program but for ending the process: it carries out the
 // command in args and returns the exit code.
 func run(args []string, in, out, errs *os.File) int {
@@ -55,17 +58,17 @@ func (p *program) rootCommand() *cobra.Command {
 		Use:   "footplank",
 		Short: "Plan an effects board: place, check and print what it is built from",
 		Long: `Footplank plans a player's effects board: it places units on a flat or two-tier
-board with every plug seated, finds what is wrong with a board, proves when a set
-of units does not fit, and prints the sheets the board is built from.
+board with every plug seated, finds what is wrong with a board, proves when a
+set of units does not fit, and prints the sheets the board is built from.
 
-Without a command it opens the editor, to choose or to begin a plan there; when its
-output is not a terminal, or with --json, it arranges the built-in example and
-prints the report.
+Without a command it opens the editor, to choose or to begin a plan there; when
+its output is not a terminal, or with --json, it arranges the built-in example
+and prints the report.
 
 Data goes to standard output, words to standard error. Exit codes:
   0    fine
   1    faults, units without a place, or the units do not fit
-  2    bad usage or bad input
+  2    bad usage, bad input, or a file that cannot be read or written
   3    undecided in the time given
   130  interrupted`,
 		Example: `  footplank
@@ -91,12 +94,16 @@ Data goes to standard output, words to standard error. Exit codes:
 	root.SetOut(p.out)
 	root.SetErr(p.err)
 	root.SetFlagErrorFunc(flagError)
-	root.AddCommand(p.editCommand(), p.checkCommand(), p.arrangeCommand(), p.sheetCommand(),
-		p.formsCommand(), p.startCommand(), p.wiringCommand(), p.powerCommand(), p.changeoverCommand(), p.tryoutCommand(), p.boardsCommand(), p.shoppingCommand())
+	root.AddCommand(p.startCommand(), p.editCommand(), p.arrangeCommand(), p.checkCommand(), p.tryoutCommand(), p.boardsCommand(),
+		p.wiringCommand(), p.powerCommand(), p.sheetCommand(), p.shoppingCommand(), p.changeoverCommand(), p.formsCommand())
+	root.SetUsageTemplate(strings.NewReplacer(".FlagUsages ", fmt.Sprintf(".FlagUsagesWrapped %d ", lineWidth),
+		"for more information about a command", "for more about one").Replace(root.UsageTemplate()))
 	root.SetHelpCommand(helpCommand(root))
 	root.InitDefaultCompletionCmd("completion")
 	if c, _, err := root.Find([]string{"completion"}); err == nil && c != root {
 		c.Args = nil
+		c.Short = "A script for a shell, to complete commands, units and more"
+		c.Long = "Prints a script that teaches a shell to complete commands, options, line-ups,\nslots, units and forms. The help of each shell says where it goes."
 		which := errors.New("for which shell? footplank completion bash, zsh, fish or powershell")
 		c.RunE = func(*cobra.Command, []string) error { return which }
 		for _, shell := range c.Commands() {

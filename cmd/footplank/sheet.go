@@ -25,9 +25,9 @@ func (p *program) sheetCommand() *cobra.Command {
 	var a asked
 	c := &cobra.Command{
 		Use:   "sheet PLAN",
-		Short: "What the board is built and played from: true-scale sheets, build book, gig cards, lists",
-		Long: `Writes what is printed of a plan. --of says which sheet, the ending of the file's
-name which form:
+		Short: "True-scale sheets, build book, gig cards, labels, lists",
+		Long: `Writes what is printed of a plan. --of says which sheet, the ending of the
+file's name which form:
 
   placement   the fastener, true to scale in .pdf (tiled, with underside and
               stickers behind it) and .svg; .txt to read, .csv for a table of
@@ -45,10 +45,13 @@ name which form:
   fasteners   the pieces on the board and on the units: .csv .pdf .md .txt
   shopping    what to buy: .csv .json .pdf .md .txt
 
-Without --of it is the book for .md and the placement sheet for all others; without
---out the text is printed. PDF pages are A4 unless --paper says letter: print them
-at 100 % and measure the bar. Every unit needs a place first, so arrange the plan
-and save it. PLAN may be - for standard input.`,
+Without --of it is the book for .md and the placement sheet for all others;
+without --out the text is printed. PDF pages are A4 unless --paper says letter:
+print them at 100 % and measure the bar. Every unit needs a place first, so
+arrange the plan and save it; only shopping comes without. PLAN
+may be - for standard input.
+
+Exit code 0 with the sheet, 1 when units without a place are in its way.`,
 		Example: `  footplank sheet board.toml
   footplank sheet board.toml --out placement.pdf --paper letter
   footplank sheet board.toml --of book --out book.pdf

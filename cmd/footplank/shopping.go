@@ -19,20 +19,21 @@ func (p *program) shoppingCommand() *cobra.Command {
 	var asJSON, force bool
 	c := &cobra.Command{
 		Use:   "shopping PLAN",
-		Short: "What to buy, less what the plan says is there, with prices where it gives them",
-		Long: `Lists what the board still needs: units that the plan says are not there yet, the
-board, patch cables, power leads, mains leads for the tour, fastener and labels,
-less what is in the plan's [owned], with the prices of its [prices]. Each currency
-has its own sum; what has no price is named and not counted.
+		Short: "What to buy, less what is owned, with prices where given",
+		Long: `Lists what the board still needs: units that the plan says are not there yet,
+the board, patch cables, power leads, mains leads for the tour, fastener and
+labels, less what is in the plan's [owned], with the prices of its [prices].
+Each currency has its own sum; what has no price is named and not counted.
 
 Patch cables are cut from a reel where the plan owns a reel or plugs, or prices
-patch cable or plugs; otherwise they are bought ready-made. --cables chooses. What
-the other way would come to is said, too.
+patch cable or plugs; otherwise they are bought ready-made. --cables chooses.
+What the other way would come to is said, too.
 
-The ending of --out says which form: .txt and .md to read, .csv for a table of your
-own, .json for other programs. PLAN may be - for standard input.
+The ending of --out says which form: .txt and .md to read, .csv for a table of
+your own, .json for other programs. PLAN may be - for standard input.
 
-Exit code 0 for a whole list, 1 when units without a place leave things out of it.`,
+Exit code 0 for a whole list, 1 when units without a place leave things out of
+it.`,
 		Example: `  footplank shopping board.toml
   footplank shopping board.toml --cables made-up
   footplank shopping board.toml --out list.csv`,

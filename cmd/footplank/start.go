@@ -25,14 +25,19 @@ func (p *program) startCommand() *cobra.Command {
 	var s starting
 	c := &cobra.Command{
 		Use:   "start FILE",
-		Short: "Write a new plan, by questions or from a table of measured units",
-		Long: `Writes a new, commented plan file. In a terminal, without --size, it asks what it
-needs to know; with --size, flags answer instead. FILE may be - to print the plan.
+		Short: "Write a new plan, by questions or from a table of units",
+		Long: `Writes a new, commented plan file. In a terminal, without --size, it asks what
+it needs to know; with --size, flags answer instead. FILE may be - to print the
+plan.
 
 --from reads units from a table in CSV, a row for each, under a first row that
 names the columns: id, label, form, width, depth, height, mass, mount, milliamps
 and volts, in any order and any number of them. Each unit needs a form of the
-catalog, or its width, depth and height.`,
+catalog, or its width, depth and height. Commas, semicolons or tabs part the
+fields.
+
+Exit code 0 with a plan, 2 without: a file that is there is replaced only with
+--force.`,
 		Example: `  footplank start board.toml
   footplank start board.toml --size 560x330 --from units.csv
   footplank start board.toml --size 24x12.5 --unit-of-length in --end desk`,
@@ -41,14 +46,14 @@ catalog, or its width, depth and height.`,
 		RunE:              func(_ *cobra.Command, args []string) error { return p.start(args[0], s) },
 	}
 	f := c.Flags()
-	f.StringVar(&s.title, "title", "", "the plan's title")
-	f.StringVar(&s.size, "size", "", "the board's `WxD`: width and depth, like 560x330 or 24inx12.5in")
-	f.StringVar(&s.unit, "unit-of-length", "", "`mm` or in: the unit of bare numbers, in the plan too")
-	f.StringVar(&s.surface, "surface", "", "the board's surface: solid or rails")
-	f.StringVar(&s.material, "material", "", "what the board is made of: a material of the catalog")
-	f.StringVar(&s.thickness, "thickness", "", "the board's thickness")
-	f.StringVar(&s.end, "end", "", "where the chain ends: amp or desk")
-	f.StringVar(&s.from, "from", "", "a table of units in CSV, or - for standard input")
+	f.StringVar(&s.title, "title", "", "`TITLE` of the plan (My board)")
+	f.StringVar(&s.size, "size", "", "`WxD`: width and depth of the board, like 560x330 or 24inx12.5in")
+	f.StringVar(&s.unit, "unit-of-length", "", "`UNIT` of bare numbers, in the plan too: mm (the usual) or in")
+	f.StringVar(&s.surface, "surface", "", "`KIND` of surface: solid (the usual) or rails")
+	f.StringVar(&s.material, "material", "", "`NAME` of the board's material in the catalog (birch-plywood; of rails aluminium)")
+	f.StringVar(&s.thickness, "thickness", "", "`LENGTH`: the board's thickness (15mm)")
+	f.StringVar(&s.end, "end", "", "`END` of the chain: amp (the usual) or desk")
+	f.StringVar(&s.from, "from", "", "`FILE` with a table of units in CSV, or - for standard input")
 	f.BoolVar(&s.force, "force", false, "replace a file that is there already")
 	completeFlag(c, "unit-of-length", oneOf("mm", "in"))
 	completeFlag(c, "surface", oneOf("solid", "rails"))

@@ -40,24 +40,27 @@ func (p *program) tryoutCommand() *cobra.Command {
 		Long: `Tries a unit in a slot: one of the plan, a form of the catalog, or one of given
 sizes, added or instead of another, in every line-up or in some. It answers
   fits        with the place; nothing else moves
-  moves       it fits if other units move: the fewest, with every step. Fixed units
-              move only where nothing else helps; their fastener has to be lifted
-  no          it does not fit wherever anything stands, which is proved: with who
-              collides, how much larger slot or board would do, and who could go
+  moves       it fits if other units move: the fewest, with every step. Fixed
+              units move only where nothing else helps; their fastener has to be
+              lifted
+  no          it does not fit wherever anything stands, which is proved: with
+              who collides, how much larger slot or board would do, and who
+              could go
   undecided   the time was too short
 and whether there is an output for it, and a cable in the kit or which to add.
 In the chain the unit takes the place of the one that it replaces, else the last
 of its slot.
 
-Several candidates, or --all-forms, give a table with a row for each; of more than
-eight without how much larger slot or board would do. The jacks and the draw of a
-size are those of the form named by --like, in proportion. Units of a plan without
-places are arranged first. Where the plan's line-ups do not all go together, only
-those that --lineup names are looked at. PLAN may be - for standard input.
+Several candidates, or --all-forms, give a table with a row for each; of more
+than eight without how much larger slot or board would do. The jacks and the
+draw of a size are those of the form named by --like, in proportion. Units of a
+plan without places are arranged first. Where the plan's line-ups do not all go
+together, only those that --lineup names are looked at. PLAN may be - for
+standard input.
 
-Exit code 0 when a candidate fits and has its power, 1 when none does or the plan
-with it is not one to write, 3 when none does and some are undecided, 130 when
-interrupted.`,
+Exit code 0 when a candidate fits and has its power, 1 when none does or the
+plan with it is not one to write, 3 when none does and some are undecided, 130
+when interrupted.`,
 		Example: `  footplank tryout board.toml --slot colour --form large-two-switch
   footplank tryout board.toml --slot colour --unit echo --instead-of squash --lineup barn
   footplank tryout board.toml --slot colour --size 120x95x60 --like compact-back

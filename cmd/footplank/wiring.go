@@ -12,14 +12,14 @@ import (
 func (p *program) wiringCommand() *cobra.Command {
 	return p.answering(&cobra.Command{
 		Use:   "wiring PLAN",
-		Short: "The cables: their runs, one kit for all line-ups, how to cut it, their load",
+		Short: "The cables: runs, one kit for all line-ups, cut list, load",
 		Long: `Works out the cables of every line-up: how long each run is, what to cut for it,
-which cable of the kit goes where, and what all of them do to the signal up to the
-first buffer and behind it. The kit is the smallest that wires every line-up, and
-the cut list takes the fewest reels that it can be cut from.
+which cable of the kit goes where, and what all of them do to the signal up to
+the first buffer and behind it. The kit is the smallest that wires every
+line-up, and the cut list takes the fewest reels that it can be cut from.
 
---lineup chooses whose cables are listed; the kit is always for all line-ups. PLAN
-may be - for standard input.
+--lineup chooses whose cables are listed; the kit is always for all line-ups.
+PLAN may be - for standard input.
 
 Exit code 0 when all can be wired, 1 when there are faults or units without a
 place.`,
