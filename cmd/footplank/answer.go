@@ -21,7 +21,7 @@ func (p *program) answering(c *cobra.Command, what string, run func(name string,
 
 // answer is what a command has found out, to read or for programs.
 type answer interface {
-	Text(io.Writer) error
+	Text(w io.Writer, cols int) error
 	JSON(io.Writer) error
 }
 
@@ -29,5 +29,5 @@ func (p *program) print(a answer, asJSON bool) error {
 	if asJSON {
 		return a.JSON(p.out)
 	}
-	return a.Text(p.out)
+	return a.Text(p.out, p.cols())
 }

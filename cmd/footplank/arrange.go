@@ -154,7 +154,7 @@ func (p *program) printArranged(r *sheet.Report, doc *plan.Doc, res arrange.Resu
 		return err
 	}
 	fmt.Fprintln(p.out)
-	return sets.Text(p.out)
+	return sets.Text(p.out, p.cols())
 }
 
 // outcome is what came of an arrangement, as an exit code and in words. Verdicts

@@ -142,7 +142,7 @@ func (p *program) boards(name string, a boarding) error {
 	if a.json {
 		err = b.JSON(p.out)
 	} else {
-		err = b.Text(p.out, a.draw, a.plain)
+		err = b.Text(p.out, p.cols(), a.draw, a.plain)
 	}
 	if err != nil {
 		return err

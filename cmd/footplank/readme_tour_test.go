@@ -64,7 +64,7 @@ func newTour(t *testing.T) *tour {
 	doc, err := plan.Parse("board.toml", board, catalog.Builtin())
 	require.NoError(t, err)
 	var text bytes.Buffer
-	require.NoError(t, sheet.Text(&text, sheet.NewReport(doc.Plan)))
+	require.NoError(t, sheet.Text(&text, sheet.NewReport(doc.Plan), 0))
 	r.report = lines(text.String())
 	return r
 }

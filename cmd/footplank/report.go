@@ -66,7 +66,7 @@ func (p *program) printReport(r *sheet.Report, f form) error {
 	case f.json:
 		return r.JSON(p.out)
 	case f.plain:
-		return sheet.TextASCII(p.out, r)
+		return sheet.TextASCII(p.out, r, p.cols())
 	}
-	return sheet.Text(p.out, r)
+	return sheet.Text(p.out, r, p.cols())
 }

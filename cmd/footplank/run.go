@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"runtime/debug"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -42,6 +43,9 @@ func run(args []string, in, out, errs *os.File) int {
 		if w, _, err := term.GetSize(int(out.Fd())); err == nil && w > 0 {
 			p.width = w
 		}
+		if w, err := strconv.Atoi(os.Getenv("COLUMNS")); err == nil && w > 0 { // POSIX: instead of the terminal's own
+			p.width = w
+		}
 	}
 	root := p.rootCommand()
 	root.SetArgs(args)
@@ -50,6 +54,16 @@ func run(args []string, in, out, errs *os.File) int {
 		err = fmt.Errorf("standard output: %w", flushed)
 	}
 	return p.finish(err)
+}
+
+// cols is how wide text to read is printed: as wide as the terminal, as far as it
+// is good to read; or what fits everywhere.
+func (p *program) cols() int {
+	const least, most = 60, 160
+	if p.width == 0 {
+		return lineWidth
+	}
+	return min(max(p.width, least), most)
 }
 
 func (p *program) rootCommand() *cobra.Command {

@@ -128,6 +128,9 @@ func (p *program) sheet(name string, a asked) error {
 	if !printed.Kind.Unplaced && verdict(sheet.NewReport(doc.Plan)) != exitFine {
 		p.say("the plan has faults, see footplank check %s: mend them before you cut", name)
 	}
+	if a.out == "" {
+		printed.Cols = p.cols()
+	}
 	return p.deliver(a.out, a.force, func(w io.Writer) error {
 		replaced, err := printed.Write(w, doc.Plan)
 		for _, r := range replaced {

@@ -10,7 +10,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"footplank/layout/document"
 	"footplank/layout/shopping"
 )
 
@@ -56,11 +55,11 @@ it.`,
 
 // shoppingForms are the forms of a shopping list, by the ending of the file's
 // name.
-var shoppingForms = map[string]func(*shopping.List, io.Writer) error{
-	".txt":  func(l *shopping.List, w io.Writer) error { return l.Document().Text(w, document.TextWidth) },
-	".md":   func(l *shopping.List, w io.Writer) error { return l.Document().Markdown(w) },
-	".csv":  (*shopping.List).CSV,
-	".json": (*shopping.List).JSON,
+var shoppingForms = map[string]func(l *shopping.List, w io.Writer, cols int) error{
+	".txt":  func(l *shopping.List, w io.Writer, cols int) error { return l.Document().Text(w, cols) },
+	".md":   func(l *shopping.List, w io.Writer, _ int) error { return l.Document().Markdown(w) },
+	".csv":  func(l *shopping.List, w io.Writer, _ int) error { return l.CSV(w) },
+	".json": func(l *shopping.List, w io.Writer, _ int) error { return l.JSON(w) },
 }
 
 func (p *program) shopping(name, out, cables string, asJSON, force bool) error {
@@ -91,7 +90,11 @@ func (p *program) shopping(name, out, cables string, asJSON, force bool) error {
 	if err != nil {
 		return err
 	}
-	write := func(w io.Writer) error { return shoppingForms[ending](l, w) }
+	cols := lineWidth
+	if out == "" {
+		cols = p.cols()
+	}
+	write := func(w io.Writer) error { return shoppingForms[ending](l, w, cols) }
 	if err := p.deliver(out, force, write); err != nil {
 		return err
 	}

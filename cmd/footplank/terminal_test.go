@@ -13,6 +13,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/charmbracelet/x/ansi"
 	"github.com/creack/pty"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -42,6 +43,44 @@ func TestVersionAsksTheTerminalNothing(t *testing.T) {
 	got := <-said
 	assert.True(t, strings.HasPrefix(got, "footplank "), "%q", got)
 	assert.NotContains(t, got, "\x1b", "a question to the terminal")
+}
+
+// Text is as wide as the terminal, or as COLUMNS says, from 60 to 160 cells; in
+// a pipe it is 80.
+func TestTextIsAsWideAsTheTerminal(t *testing.T) {
+	for _, c := range []struct {
+		terminal     uint16
+		columns      string
+		more, atMost int
+	}{{120, "", 80, 120}, {72, "", 60, 72}, {200, "", 120, 160}, {120, "100", 80, 100}, {40, "", 50, 60}} {
+		got := onTerminal(t, c.terminal, c.columns, "wiring", "../../testdata/tour/board.toml")
+		widest := 0
+		for _, l := range strings.Split(got, "\r\n") {
+			widest = max(widest, ansi.StringWidth(l))
+		}
+		assert.LessOrEqual(t, widest, c.atMost, "%+v", c)
+		assert.Greater(t, widest, c.more, "%+v", c)
+	}
+}
+
+// onTerminal returns what a command writes to a terminal of that width.
+func onTerminal(t *testing.T, cols uint16, columns string, args ...string) string {
+	master, slave, err := pty.Open()
+	require.NoError(t, err)
+	defer master.Close()
+	require.NoError(t, pty.Setsize(master, &pty.Winsize{Rows: 24, Cols: cols}))
+	cmd := exec.Command("footplank", args...)
+	cmd.Env = append(os.Environ(), "COLUMNS="+columns)
+	cmd.Stdout, cmd.Stderr = slave, slave
+	require.NoError(t, cmd.Start())
+	require.NoError(t, slave.Close())
+	said := make(chan string, 1)
+	go func() {
+		b, _ := io.ReadAll(master) // ends with an error when the other side closes
+		said <- string(b)
+	}()
+	require.NoError(t, cmd.Wait())
+	return <-said
 }
 
 // A reader that has had enough, like `head`, is no reason for a message.

@@ -1,6 +1,7 @@
 package book
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"maps"
@@ -31,6 +32,7 @@ type printing struct {
 	w        io.Writer
 	paper    paper.Size
 	lineups  []string
+	cols     int
 	replaced []paper.Replaced
 }
 
@@ -43,6 +45,7 @@ type Sheet struct {
 	Ending  string     // of the file's name, which is the form: ".pdf"
 	Paper   paper.Size // of a PDF's pages, A4 if zero
 	Lineups []string   // nil for all
+	Cols    int        // of text to read, 80 for 0
 }
 
 // kinds are all kinds of sheets, in the order in which help names them.
@@ -123,7 +126,7 @@ func (s *Sheet) Write(w io.Writer, p *layout.Plan) ([]paper.Replaced, error) {
 		return nil, fmt.Errorf("the %s sheet as %s is made of %s", s.Kind.Name, s.Ending,
 			map[int]string{0: "all line-ups together", 1: "one line-up or of all"}[most])
 	}
-	pr := &printing{p: p, w: w, paper: s.Paper, lineups: s.Lineups}
+	pr := &printing{p: p, w: w, paper: s.Paper, lineups: s.Lineups, cols: cmp.Or(s.Cols, document.TextWidth)}
 	if pr.paper == (paper.Size{}) {
 		pr.paper = paper.A4
 	}
@@ -146,7 +149,7 @@ func (s *printing) note(rs []paper.Replaced, err error) error {
 }
 
 func placementAs(format string) writer {
-	return func(s *printing) error { return sheet.Placement(s.w, s.p, format) }
+	return func(s *printing) error { return sheet.Placement(s.w, s.p, format, s.cols) }
 }
 
 func report(s *printing) error {
@@ -197,7 +200,7 @@ func docForms(of func(*printing) (*document.Document, error)) map[string]writer 
 	}
 	return map[string]writer{
 		".md":  as(func(s *printing, d *document.Document) error { return d.Markdown(s.w) }),
-		".txt": as(func(s *printing, d *document.Document) error { return d.Text(s.w, document.TextWidth) }),
+		".txt": as(func(s *printing, d *document.Document) error { return d.Text(s.w, s.cols) }),
 		".pdf": as(func(s *printing, d *document.Document) error { return s.note(d.PDF(s.w, s.paper)) }),
 	}
 }

@@ -67,7 +67,7 @@ func TestBoardsJSON(t *testing.T) {
 
 	// What the sheet says to write is a plan that reads, on which all fits.
 	b.Reset()
-	require.NoError(t, s.Text(&b, false, false))
+	require.NoError(t, s.Text(&b, 0, false, false))
 	_, lines, ok := strings.Cut(b.String(), "    [board]\n")
 	require.True(t, ok)
 	src := "title = \"t\"\n[board]\nmass = \"1kg\"\nsurface = \"rails\"\n" + strings.Replace(lines, "[[slot]]", "[[slot]]\nname = \"wild\"\non = \"deck\"", 1)
@@ -101,7 +101,7 @@ func TestChangeoverJSON(t *testing.T) {
 		assert.Len(t, c.Steps, c.Total)
 	}
 	b.Reset()
-	require.NoError(t, s.Text(&b))
+	require.NoError(t, s.Text(&b, 0))
 	for _, line := range strings.Split(b.String(), "\n") {
 		assert.LessOrEqual(t, len([]rune(line)), 80, line)
 	}

@@ -12,18 +12,18 @@ import (
 	"footplank/pack"
 )
 
-// Text writes the comparison for reading, 80 columns wide: a table of the
+// Text writes the comparison for reading in that many columns, 80 for 0: a table of the
 // boards, the staircase if it is one, why some do not do, and what was assumed.
 // With draw, the smallest board that works is drawn with each of its line-ups.
-func (b *Boards) Text(to io.Writer, draw, ascii bool) error {
-	t := &writer{p: b.plan, ascii: ascii}
+func (b *Boards) Text(to io.Writer, cols int, draw, ascii bool) error {
+	t := &writer{p: b.plan, ascii: ascii, width: cols}
 	t.title(b.Title, "=")
 	t.lines("")
 	all := "line-up " + strings.Join(b.Lineups, ", ")
 	if len(b.Lineups) > 1 {
 		all = "line-ups " + strings.Join(b.Lineups, ", ") + " together"
 	}
-	t.lines(para("  ", "Boards for "+all+". The smallest that works is marked *.")...)
+	t.lines(t.para("  ", "Boards for "+all+". The smallest that works is marked *.")...)
 	t.lines("")
 	shown := b.result.Boards
 	if b.Step > 0 {
@@ -52,7 +52,7 @@ func (t *writer) boardName(b *boards.Board) string {
 
 func (t *writer) boardTable(list []*boards.Board) {
 	if len(list) == 0 {
-		t.lines(para("  ", "None of the boards tried fits.")...)
+		t.lines(t.para("  ", "None of the boards tried fits.")...)
 		t.lines("")
 		return
 	}
@@ -71,15 +71,15 @@ func (t *writer) boardTable(list []*boards.Board) {
 		}
 	}
 	tab.head[0] = "  " + tab.head[0]
-	t.lines(tab.lines()...)
+	t.lines(tab.lines(t.page())...)
 	t.lines("")
-	t.lines(para("  ", BoardKey(t.p))...)
+	t.lines(t.para("  ", BoardKey(t.p))...)
 	cabin, hold := "56 x 36 x 23 cm", fmt.Sprintf("%.0f cm in all and %.0f kg", boards.CheckedSum.MM()/10, boards.CheckedMass.Grams()/1000)
 	if t.unit() == layout.Inches { // rounded down
 		cabin = "22 x 14 x 9 in"
 		hold = fmt.Sprintf("%.0f inches in all and %.0f lb", math.Floor(float64(boards.CheckedSum)/float64(layout.Inch)), math.Floor(float64(boards.CheckedMass)/float64(layout.Pound)))
 	}
-	t.lines(para("  ", fmt.Sprintf("Cabin: a bag of %s; hold: one of %s. Carriers differ, and the bag's own walls are not counted.", cabin, hold))...)
+	t.lines(t.para("  ", fmt.Sprintf("Cabin: a bag of %s; hold: one of %s. Carriers differ, and the bag's own walls are not counted.", cabin, hold))...)
 	t.lines("")
 }
 
@@ -179,7 +179,7 @@ func (t *writer) boardReasons(list []*boards.Board) {
 	any := false
 	say := func(b *boards.Board, text string) {
 		any = true
-		t.lines(para("  "+t.boardName(b)+": ", text)...)
+		t.lines(t.para("  "+t.boardName(b)+": ", text)...)
 	}
 	for _, b := range list {
 		if b.Works && boardWords(b) != "" {
@@ -200,16 +200,16 @@ func (t *writer) boardRules(b *Boards) {
 	t.title("What was assumed", "-")
 	t.lines("")
 	for _, r := range b.Rules {
-		t.lines(para("  - ", r)...)
+		t.lines(t.para("  - ", r)...)
 	}
 	if b.Step > 0 && !b.Sure {
-		t.lines(para("  - ", "A board that is narrower than one of the same depth that does not fit was not tried. Here that is a rule of thumb and no proof.")...)
+		t.lines(t.para("  - ", "A board that is narrower than one of the same depth that does not fit was not tried. Here that is a rule of thumb and no proof.")...)
 	}
 	for _, s := range b.Same {
-		t.lines(para("  - ", "On any board: "+s)...)
+		t.lines(t.para("  - ", "On any board: "+s)...)
 	}
 	if b.Stopped {
-		t.lines(para("  - ", "The time was up before all was known.")...)
+		t.lines(t.para("  - ", "The time was up before all was known.")...)
 	}
 }
 
@@ -221,7 +221,7 @@ func (t *writer) boardKeys(b *boards.Board) {
 	t.lines("")
 	t.title("To take the "+t.boardName(b)+" board", "-")
 	t.lines("")
-	t.lines(para("  ", "Put these lines into the plan in place of yours, then run footplank arrange:")...)
+	t.lines(t.para("  ", "Put these lines into the plan in place of yours, then run footplank arrange:")...)
 	t.lines("", "    [board]", "    size = "+t.tomlPair(b.W, b.D))
 	if b.Board != nil {
 		t.boardMake(&b.Plan.Board)
@@ -284,7 +284,7 @@ func (t *writer) boardDrawing(b *boards.Board) {
 		t.lines("")
 		t.title(fmt.Sprintf("%s with line-up %s", t.boardName(b), l.Name), "-")
 		t.lines("")
-		v := View{Cols: pageWidth - 2, Lineup: l.Name, ASCII: t.ascii, Plugs: true, Switches: true, Slots: true, Window: tight(b.Plan)}
+		v := View{Cols: t.page() - 2, Lineup: l.Name, ASCII: t.ascii, Plugs: true, Switches: true, Slots: true, Window: tight(b.Plan)}
 		v.Rows = rowsFor(b.Plan, v)
 		for k, s := range Draw(b.Plan, v).Lines() {
 			if k > 0 || strings.TrimSpace(s) != "" {
@@ -292,7 +292,7 @@ func (t *writer) boardDrawing(b *boards.Board) {
 			}
 		}
 	}
-	t.lines(" " + strings.Join(legend(t.ascii, false), "  "))
+	t.legend()
 }
 
 // stairs draws which boards of a staircase fit: depth upwards, width to the
@@ -318,7 +318,7 @@ func (t *writer) stairs(r *boards.Result) {
 	for _, b := range r.Corners {
 		sign[[2]layout.Length{b.W, b.D}] = "#"
 	}
-	cols := min(int((hi-lo)/r.Step)+1, pageWidth-12)
+	cols := min(int((hi-lo)/r.Step)+1, t.page()-12)
 	for d := top; d >= low; d -= r.Step {
 		line := ""
 		for c := range cols {
@@ -330,6 +330,6 @@ func (t *writer) stairs(r *boards.Result) {
 	t.lines(fmt.Sprintf("  %7s +%s", t.unit(), strings.Repeat("-", cols)))
 	t.lines(fmt.Sprintf("  %7s  %s%*s", "", left, max(1+len(t.num(hi)), cols-len(left)), t.num(hi)))
 	t.lines("")
-	t.lines(para("  ", fmt.Sprintf("Depth upwards, width to the right, in steps of %s. # fits, and none that is smaller both ways does; + fits; . does not; ? undecided; blank: not tried.", t.length(r.Step)))...)
+	t.lines(t.para("  ", fmt.Sprintf("Depth upwards, width to the right, in steps of %s. # fits, and none that is smaller both ways does; + fits; . does not; ? undecided; blank: not tried.", t.length(r.Step)))...)
 	t.lines("")
 }

@@ -108,9 +108,9 @@ func changeoverPlace(p *layout.Placement) *ChangeoverPlace {
 // JSON writes the cards as JSON, two spaces to a level, with a newline behind.
 func (c *Changeover) JSON(to io.Writer) error { return encode(to, c) }
 
-// Text writes the cards for reading, 80 columns wide.
-func (c *Changeover) Text(to io.Writer) error {
-	t := &writer{p: c.plan}
+// Text writes the cards for reading in that many columns, 80 for 0.
+func (c *Changeover) Text(to io.Writer, cols int) error {
+	t := &writer{p: c.plan, width: cols}
 	t.title(c.Title, "=")
 	for i := range c.Cards {
 		t.lines("")

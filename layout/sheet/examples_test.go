@@ -59,9 +59,9 @@ func TestSheetsOfTheExamples(t *testing.T) {
 				assert.True(t, layout.Rect{X1: u.Body.W, Y1: u.Body.D}.Contains(m.UnderUnit), "%s: %v", m.Unit, m.UnderUnit)
 			}
 			var b bytes.Buffer
-			require.NoError(t, Text(&b, r))
+			require.NoError(t, Text(&b, r, 0))
 			for _, s := range strings.Split(b.String(), "\n") {
-				assert.LessOrEqual(t, width(s), pageWidth, s)
+				assert.LessOrEqual(t, width(s), PageWidth, s)
 			}
 		})
 	}

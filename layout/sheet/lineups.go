@@ -49,9 +49,9 @@ func (s *LineupSets) JSON(to io.Writer, r *Report) error {
 	}{r, s})
 }
 
-// Text writes the sets for reading, 80 columns wide.
-func (s *LineupSets) Text(to io.Writer) error {
-	t := &writer{p: s.plan}
+// Text writes the sets for reading in that many columns, 80 for 0.
+func (s *LineupSets) Text(to io.Writer, cols int) error {
+	t := &writer{p: s.plan, width: cols}
 	t.title("Which line-ups go together", "-")
 	t.lines("")
 	if len(s.Fit) == 0 {
@@ -62,13 +62,13 @@ func (s *LineupSets) Text(to io.Writer) error {
 		if len(x.Lineups) == 1 {
 			words = strings.ReplaceAll(words, "them", "it")
 		}
-		t.lines(para("  Fit      ", fmt.Sprintf("%s; %s.", strings.Join(x.Lineups, ", "), words))...)
+		t.lines(t.para("  Fit      ", fmt.Sprintf("%s; %s.", strings.Join(x.Lineups, ", "), words))...)
 	}
 	for _, x := range s.Clash {
-		t.lines(para("  Clash    ", t.clash(&x))...)
+		t.lines(t.para("  Clash    ", t.clash(&x))...)
 	}
 	if !s.Whole {
-		t.lines(para("  ", "Not everything was decided: there may be larger sets. Give it more --seconds.")...)
+		t.lines(t.para("  ", "Not everything was decided: there may be larger sets. Give it more --seconds.")...)
 	}
 	_, err := io.WriteString(to, t.b.String())
 	return err

@@ -18,12 +18,12 @@ var PlacementFormats = []string{"txt", "csv"}
 // Placement writes the placement sheet: which piece of fastener goes where on
 // the board and under its unit. The same plan gives the same bytes.
 //
-// "txt" is a checklist for reading. "csv" has one row for each piece, see the
+// "txt" is a checklist for reading in that many columns, 80 for 0. "csv" has one row for each piece, see the
 // package's description for its columns.
-func Placement(w io.Writer, p *layout.Plan, format string) error {
+func Placement(w io.Writer, p *layout.Plan, format string, cols int) error {
 	switch format {
 	case "txt":
-		return placementText(w, p)
+		return placementText(w, p, cols)
 	case "csv":
 		return placementCSV(w, p)
 	}

@@ -18,7 +18,7 @@ import (
 
 func placementOf(t testing.TB, p *layout.Plan, format string) string {
 	var b bytes.Buffer
-	require.NoError(t, Placement(&b, p, format))
+	require.NoError(t, Placement(&b, p, format, 0))
 	return b.String()
 }
 
@@ -36,7 +36,7 @@ func TestPlacement(t *testing.T) {
 
 func TestPlacementRefusesOtherFormats(t *testing.T) {
 	var b bytes.Buffer
-	err := Placement(&b, dense(), "doc")
+	err := Placement(&b, dense(), "doc", 0)
 	assert.EqualError(t, err, `placement sheet as "doc": want txt or csv`)
 	assert.Zero(t, b.Len())
 }
@@ -47,9 +47,9 @@ func (fullDisk) Write([]byte) (int, error) { return 0, errors.New("no space left
 
 func TestWriteErrorsAreTold(t *testing.T) {
 	for _, format := range PlacementFormats {
-		assert.ErrorContains(t, Placement(fullDisk{}, dense(), format), "no space left")
+		assert.ErrorContains(t, Placement(fullDisk{}, dense(), format, 0), "no space left")
 	}
-	assert.ErrorContains(t, Text(fullDisk{}, NewReport(dense())), "no space left")
+	assert.ErrorContains(t, Text(fullDisk{}, NewReport(dense()), 0), "no space left")
 	assert.ErrorContains(t, NewReport(dense()).JSON(fullDisk{}), "no space left")
 }
 

@@ -13,8 +13,8 @@ import (
 	"footplank/layout/mount"
 )
 
-func placementText(w io.Writer, p *layout.Plan) error {
-	t := &writer{p: p}
+func placementText(w io.Writer, p *layout.Plan, cols int) error {
+	t := &writer{p: p, width: cols}
 	t.title("Placement sheet: "+p.Title, "=")
 	t.board()
 	laid := mount.Lay(p)
@@ -31,7 +31,7 @@ func placementText(w io.Writer, p *layout.Plan) error {
 	t.title("Cautions", "-")
 	t.lines("")
 	for _, s := range cautions(p) {
-		t.lines(para("  - ", s)...)
+		t.lines(t.para("  - ", s)...)
 	}
 	_, err := io.WriteString(w, t.b.String())
 	return err
@@ -50,7 +50,7 @@ func (t *writer) onBoard(r *mount.Result) {
 		board, unit := mount.Sides(t.p, mount.HookAndLoop)
 		text += fmt.Sprintf(" Of hook-and-loop the board carries the %s and every unit the %s. Interlocking strips mate with themselves.", board, unit)
 	}
-	t.lines(para("", text)...)
+	t.lines(t.para("", text)...)
 	t.lines("")
 	for i := range r.Board {
 		b := &r.Board[i]
@@ -59,7 +59,7 @@ func (t *writer) onBoard(r *mount.Result) {
 		for _, id := range b.Units {
 			names = append(names, t.p.Unit(id).Label)
 		}
-		t.lines(para(fmt.Sprintf("  [ ] %2d  ", i+1), fmt.Sprintf("%s at %s, %s: %s, roll %s wide; for %s",
+		t.lines(t.para(fmt.Sprintf("  [ ] %2d  ", i+1), fmt.Sprintf("%s at %s, %s: %s, roll %s wide; for %s",
 			b.Surface, t.corner(b.At.Move(layout.Point{X: -c.X, Y: -c.Y})), t.size(b.At), sideName(b.Kind, b.Side), t.wide(b.Width), strings.Join(names, ", ")))...)
 	}
 }
@@ -80,7 +80,7 @@ func (t *writer) onUnits(r *mount.Result) {
 	t.lines("")
 	t.title("On the units", "-")
 	t.lines("")
-	t.lines(para("", "Turn each unit over left to right, so that its front wall stays towards you. Places are from the front-left corner of the base as you then see it. What is on the left seen from above is on the right here.")...)
+	t.lines(t.para("", "Turn each unit over left to right, so that its front wall stays towards you. Places are from the front-left corner of the base as you then see it. What is on the left seen from above is on the right here.")...)
 	last := ""
 	for i := range r.Bases {
 		b := &r.Bases[i]
@@ -88,7 +88,7 @@ func (t *writer) onUnits(r *mount.Result) {
 			last = b.Unit
 			u := t.p.Unit(b.Unit)
 			t.lines("")
-			t.lines(para("  [ ] ", fmt.Sprintf("%s (%s): %s, roll %s wide", u.Label, u.ID, sideName(b.Kind, b.Side), t.wide(b.Width)))...)
+			t.lines(t.para("  [ ] ", fmt.Sprintf("%s (%s): %s, roll %s wide", u.Label, u.ID, sideName(b.Kind, b.Side), t.wide(b.Width)))...)
 		}
 		t.lines(fmt.Sprintf("      at %-15s %s", t.corner(b.At), t.size(b.At)))
 	}
@@ -130,7 +130,7 @@ func (t *writer) places(title string, lines []string) {
 	t.title(title, "-")
 	t.lines("")
 	for _, s := range lines {
-		t.lines(para("  ", s)...)
+		t.lines(t.para("  ", s)...)
 	}
 }
 
@@ -149,7 +149,7 @@ func (t *writer) without(r *mount.Result) {
 	}
 	if len(names) > 0 && len(r.Pieces) > 0 {
 		t.lines("")
-		t.lines(para("", "Without a piece, for they have no place yet or no room for one beneath them: "+strings.Join(names, ", ")+".")...)
+		t.lines(t.para("", "Without a piece, for they have no place yet or no room for one beneath them: "+strings.Join(names, ", ")+".")...)
 	}
 }
 
@@ -165,7 +165,7 @@ func (t *writer) held(r *mount.Result) {
 	if jerk <= 0 {
 		jerk = mount.JerkG
 	}
-	t.lines(para("", fmt.Sprintf("Each unit's hardest load: the board carried upright by its edge, or turned over, and bumped with %g times the weight; or a cable pulled with %g N. Fastener may carry a tenth of what it is published to hold.", jerk, mount.CablePull))...)
+	t.lines(t.para("", fmt.Sprintf("Each unit's hardest load: the board carried upright by its edge, or turned over, and bumped with %g times the weight; or a cable pulled with %g N. Fastener may carry a tenth of what it is published to hold.", jerk, mount.CablePull))...)
 	t.lines("")
 	rows := &table{head: []string{"Unit", "Area mm2", "Hardest load", "N", "May carry N"}, right: []bool{false, true, false, true, true}, flex: []int{0}}
 	for i := range t.p.Units {
@@ -181,7 +181,7 @@ func (t *writer) held(r *mount.Result) {
 				strconv.FormatFloat(worst.Newtons, 'f', 1, 64), strconv.FormatFloat(math.Floor(worst.Limit*10)/10, 'f', 1, 64))
 		}
 	}
-	t.lines(rows.lines()...)
+	t.lines(rows.lines(t.page())...)
 }
 
 // toCut lists what is cut from which roll.
@@ -195,7 +195,7 @@ func (t *writer) toCut(r *mount.Result) {
 	for i := range needs {
 		n := &needs[i]
 		t.lines("")
-		t.lines(para("  ", t.needText(n))...)
+		t.lines(t.para("  ", t.needText(n))...)
 		for _, c := range n.Rolls {
 			if len(c.Cuts) == 0 {
 				continue
@@ -204,7 +204,7 @@ func (t *writer) toCut(r *mount.Result) {
 			if c.Owned {
 				from = "your roll"
 			}
-			t.lines(para("    ", fmt.Sprintf("From %s of %s: %s; %s left", from, t.length(c.Length), t.counted(c.Cuts), t.length(c.Left)))...)
+			t.lines(t.para("    ", fmt.Sprintf("From %s of %s: %s; %s left", from, t.length(c.Length), t.counted(c.Cuts), t.length(c.Left)))...)
 		}
 	}
 }

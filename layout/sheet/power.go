@@ -128,14 +128,14 @@ func (w *Power) JSON(to io.Writer) error {
 	return encode(to, w)
 }
 
-// Text writes the map for reading, 80 columns wide: cautions first, then each
+// Text writes the map for reading in that many columns, 80 for 0: cautions first, then each
 // line-up, then the tour.
-func (w *Power) Text(to io.Writer) error {
-	t := &writer{p: w.plan}
+func (w *Power) Text(to io.Writer, cols int) error {
+	t := &writer{p: w.plan, width: cols}
 	t.title(w.Title, "=")
 	t.lines("")
 	for _, s := range w.Cautions {
-		t.lines(para("  ! ", s)...)
+		t.lines(t.para("  ! ", s)...)
 	}
 	t.lines("")
 	verdict := map[string]string{
@@ -144,7 +144,7 @@ func (w *Power) Text(to io.Writer) error {
 		power.Impossible: "No power map holds for every line-up.",
 		power.Undecided:  "No power map was found, and none ruled out.",
 	}[w.Verdict]
-	t.lines(para("  ", strings.TrimSpace(verdict+" "+w.Why))...)
+	t.lines(t.para("  ", strings.TrimSpace(verdict+" "+w.Why))...)
 	t.lines("")
 	for i := range w.Lineups {
 		t.power(&w.Lineups[i])
@@ -166,7 +166,7 @@ func (t *writer) power(l *PowerLineup) {
 		if s.Limit > 0 {
 			text = fmt.Sprintf("%s gives %.1f W of %.1f W", bar(s.Watts, s.Limit), s.Watts, s.Limit)
 		}
-		t.lines(para("  ", clip(clean(t.label(s.Unit)), 30)+"  "+text)...)
+		t.lines(t.para("  ", clip(clean(t.label(s.Unit)), 30)+"  "+text)...)
 	}
 	if len(l.Loads) > 0 {
 		t.lines("")
@@ -204,7 +204,7 @@ func (t *writer) powerTable(leads []PowerLead) {
 		}
 		tab.add(row...)
 	}
-	t.lines(tab.lines()...)
+	t.lines(tab.lines(t.page())...)
 	t.lines("  * the same output in every line-up")
 }
 
@@ -256,6 +256,6 @@ func (t *writer) tour(stops []TourStop) {
 		if s.Universal {
 			text += " It takes every mains of the table."
 		}
-		t.lines(para("  "+s.Country+"  ", text)...)
+		t.lines(t.para("  "+s.Country+"  ", text)...)
 	}
 }

@@ -67,11 +67,11 @@ func TestPowerTextFitsThePage(t *testing.T) {
 			t.Fatal(err)
 		}
 		var b bytes.Buffer
-		if err := w.Text(&b); err != nil {
+		if err := w.Text(&b, 0); err != nil {
 			t.Fatal(err)
 		}
 		for _, s := range strings.Split(b.String(), "\n") {
-			if width(s) > pageWidth || strings.HasSuffix(s, " ") {
+			if width(s) > PageWidth || strings.HasSuffix(s, " ") {
 				t.Fatalf("%d cells: %q", width(s), s)
 			}
 		}

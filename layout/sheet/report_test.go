@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"math"
 	"slices"
@@ -207,9 +208,9 @@ func TestText(t *testing.T) {
 		write func(b *bytes.Buffer, r *Report) error
 		unit  layout.LengthUnit
 	}{
-		{"mm", func(b *bytes.Buffer, r *Report) error { return Text(b, r) }, layout.Millimetres},
-		{"inches", func(b *bytes.Buffer, r *Report) error { return Text(b, r) }, layout.Inches},
-		{"ascii", func(b *bytes.Buffer, r *Report) error { return TextASCII(b, r) }, layout.Millimetres},
+		{"mm", func(b *bytes.Buffer, r *Report) error { return Text(b, r, 0) }, layout.Millimetres},
+		{"inches", func(b *bytes.Buffer, r *Report) error { return Text(b, r, 0) }, layout.Inches},
+		{"ascii", func(b *bytes.Buffer, r *Report) error { return TextASCII(b, r, 0) }, layout.Millimetres},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			p := quiet()
@@ -222,23 +223,27 @@ func TestText(t *testing.T) {
 }
 
 // Whatever the plan says of a board up to 5 m wide, no line of text is wider
-// than the page.
+// than the page, nor than the columns asked for.
 func TestTextFitsThePage(t *testing.T) {
 	cases.Fewer(t, 25, func(t *rapid.T) {
 		p := anyPlan(t, 5000*mm)
 		p.Title = rapid.String().Draw(t, "title")
+		cols := rapid.IntRange(59, 160).Draw(t, "columns")
+		if cols < 60 {
+			cols = 0
+		}
 		for _, write := range []func(*bytes.Buffer) error{
-			func(b *bytes.Buffer) error { return Text(b, NewReport(p)) },
-			func(b *bytes.Buffer) error { return Placement(b, p, "txt") },
-			func(b *bytes.Buffer) error { return NewWiring(p).Text(b) },
+			func(b *bytes.Buffer) error { return Text(b, NewReport(p), cols) },
+			func(b *bytes.Buffer) error { return Placement(b, p, "txt", cols) },
+			func(b *bytes.Buffer) error { return NewWiring(p).Text(b, cols) },
 		} {
 			var b bytes.Buffer
 			if err := write(&b); err != nil {
 				t.Fatal(err)
 			}
 			for _, s := range strings.Split(b.String(), "\n") {
-				if width(s) > pageWidth {
-					t.Fatalf("%d cells wide: %q", width(s), s)
+				if width(s) > cmp.Or(cols, PageWidth) {
+					t.Fatalf("%d cells wide instead of %d: %q", width(s), cols, s)
 				}
 				if strings.ContainsAny(s, "\x1b\r\t") || strings.HasSuffix(s, " ") {
 					t.Fatalf("control character or trailing space in %q", s)

@@ -5,12 +5,15 @@ import (
 	"strings"
 )
 
-// pageWidth is how wide text sheets are, in characters.
-const pageWidth = 80
+// PageWidth is how wide text sheets are where nothing else is said, in characters.
+const PageWidth = 80
+
+// page is how wide the writer's lines are.
+func (t *writer) page() int { return cmp.Or(t.width, PageWidth) }
 
 // table sets rows in columns two spaces apart, indented by two. Columns named
 // in flex give way, the widest first, when a row is wider than the page; they
-// keep at least six characters.
+// keep at least six characters, and three once the columns are one space apart.
 type table struct {
 	head  []string
 	right []bool // columns set flush right
@@ -20,7 +23,7 @@ type table struct {
 
 func (t *table) add(cells ...string) { t.rows = append(t.rows, cells) }
 
-func (t *table) lines() []string {
+func (t *table) lines(page int) []string {
 	all := append([][]string{t.head}, t.rows...)
 	w := make([]int, len(t.head))
 	total := 0
@@ -30,18 +33,23 @@ func (t *table) lines() []string {
 		}
 		total += w[i] + 2
 	}
-	for total > pageWidth {
+	gap, least := 2, 6
+	for total > page {
 		widest := -1
 		for _, i := range t.flex {
-			if w[i] > 6 && (widest < 0 || w[i] > w[widest]) {
+			if w[i] > least && (widest < 0 || w[i] > w[widest]) {
 				widest = i
 			}
 		}
-		if widest < 0 {
-			break
+		switch {
+		case widest >= 0:
+			w[widest]--
+			total--
+		case gap == 2:
+			gap, least, total = 1, 3, total-len(w)
+		default:
+			total = page // no way: the terminal folds it
 		}
-		w[widest]--
-		total--
 	}
 	out := make([]string, 0, len(all))
 	for _, r := range all {
@@ -49,7 +57,7 @@ func (t *table) lines() []string {
 		for i, s := range r {
 			s = clip(s, w[i])
 			pad := strings.Repeat(" ", w[i]-width(s))
-			b.WriteString("  ")
+			b.WriteString(strings.Repeat(" ", gap))
 			if i < len(t.right) && t.right[i] {
 				b.WriteString(pad + s)
 			} else {
@@ -72,14 +80,9 @@ func clip(s string, w int) string {
 
 // para sets a text in lines of the page's width: first before the first line,
 // as many spaces before the others. A word wider than a line is cut.
-func para(first, text string) []string { return paraWidth(first, text, pageWidth) }
+func (t *writer) para(first, text string) []string { return paraWidth(first, text, t.page()) }
 
-// para is the same in lines of the writer's width.
-func (t *writer) para(first, text string) []string {
-	return paraWidth(first, text, cmp.Or(t.width, pageWidth))
-}
-
-// paraWidth is para with lines of another width.
+// paraWidth is para with lines of that width.
 func paraWidth(first, text string, w int) []string {
 	room := w - width(first)
 	var words []string

@@ -12,16 +12,16 @@ import (
 	"footplank/layout/mount"
 )
 
-// Text writes the report for reading, 80 columns wide: the board, and for each
+// Text writes the report for reading in that many columns, 80 for 0: the board, and for each
 // line-up its verdict, a drawing, its units, findings, cables and totals.
 // Lengths are in the plan's unit.
-func Text(w io.Writer, r *Report) error { return text(w, r, false) }
+func Text(w io.Writer, r *Report, cols int) error { return text(w, r, cols, false) }
 
 // TextASCII is Text with drawings that use only ASCII.
-func TextASCII(w io.Writer, r *Report) error { return text(w, r, true) }
+func TextASCII(w io.Writer, r *Report, cols int) error { return text(w, r, cols, true) }
 
-func text(w io.Writer, r *Report, ascii bool) error {
-	t := &writer{p: r.plan, ascii: ascii}
+func text(w io.Writer, r *Report, cols int, ascii bool) error {
+	t := &writer{p: r.plan, ascii: ascii, width: cols}
 	t.title(r.Title, "=")
 	t.board()
 	for i := range r.Lineups {
@@ -37,7 +37,7 @@ type writer struct {
 	b     strings.Builder
 	p     *layout.Plan
 	ascii bool
-	width int // of a line, 0 for a page's; not all of the sheets heed it
+	width int // of a line, 0 for PageWidth
 }
 
 func (t *writer) lines(lines ...string) {
@@ -53,7 +53,7 @@ func (t *writer) title(s, under string) {
 	if s == "" {
 		s = "Plan without a title"
 	}
-	s = clip(s, pageWidth)
+	s = clip(s, t.page())
 	t.lines(s, strings.Repeat(under, width(s)))
 }
 
@@ -89,28 +89,28 @@ func (t *writer) board() {
 		parts = append(parts, fmt.Sprintf("%s, %s thick", clean(b.Material), t.length(b.Thickness)))
 	}
 	parts = append(parts, b.TotalMass().Carried(u)+" bare")
-	t.lines(para("Board  ", strings.Join(parts, "; "))...)
+	t.lines(t.para("Board  ", strings.Join(parts, "; "))...)
 	for _, r := range b.Risers {
-		t.lines(para("       ", fmt.Sprintf("%s: %s x %s %s, front-left corner at %s, top %s above the deck",
+		t.lines(t.para("       ", fmt.Sprintf("%s: %s x %s %s, front-left corner at %s, top %s above the deck",
 			r.Name, t.num(r.At.W()), t.num(r.At.D()), u, t.point(layout.Point{X: r.At.X0, Y: r.At.Y0}), t.length(r.Height)))...)
 	}
 	name := "mm"
 	if u == layout.Inches {
 		name = "inches"
 	}
-	t.lines(para("       ", fmt.Sprintf("Places are in %s from the board's front-left corner, first to the right, then to the back.", name))...)
+	t.lines(t.para("       ", fmt.Sprintf("Places are in %s from the board's front-left corner, first to the right, then to the back.", name))...)
 }
 
 func (t *writer) lineup(l *Lineup) {
 	t.lines("")
 	t.title(fmt.Sprintf("Line-up %s: %s", l.Name, l.Verdict), "-")
 	t.lines("")
-	v := View{Cols: pageWidth - 2, Lineup: l.Name, ASCII: t.ascii, Plugs: true, Switches: true, Slots: true,
+	v := View{Cols: t.page() - 2, Lineup: l.Name, ASCII: t.ascii, Plugs: true, Switches: true, Slots: true,
 		Faulty: FaultyUnits(l.Findings)}
 	for _, s := range Picture(t.p, v) {
 		t.lines(" " + s)
 	}
-	t.lines(" " + strings.Join(legend(t.ascii, false), "  "))
+	t.legend()
 	t.lines("")
 	t.units(l)
 	t.findings(l)
@@ -169,7 +169,7 @@ func (t *writer) units(l *Lineup) {
 		}
 		tab.add(u.ID, clean(u.Label), on, at, turn, how, milligrams(u.Mass).Scales(t.unit()))
 	}
-	t.lines(tab.lines()...)
+	t.lines(tab.lines(t.page())...)
 	t.lines("")
 }
 
@@ -183,7 +183,7 @@ func (t *writer) findings(l *Lineup) {
 		if level == string(check.Fault) {
 			level = "FAULT"
 		}
-		t.lines(para(fmt.Sprintf("  %-8s ", level), fmt.Sprintf("%s [%s]", f.Text, f.Code))...)
+		t.lines(t.para(fmt.Sprintf("  %-8s ", level), fmt.Sprintf("%s [%s]", f.Text, f.Code))...)
 	}
 	t.lines("")
 }
@@ -210,7 +210,20 @@ func (t *writer) cableTable(cables []Cable) {
 	for _, c := range cables {
 		tab.add(c.ID, jackName(c.From), jackName(c.To), length(c.Run), orNone(c.Cut), orNone(c.Stock), c.Kit)
 	}
-	t.lines(tab.lines()...)
+	t.lines(tab.lines(t.page())...)
+}
+
+// legend explains the signs of a drawing, in as many lines as it takes.
+func (t *writer) legend() {
+	line := ""
+	for _, s := range legend(t.ascii, false) {
+		if line != "" && width(line)+2+width(s) > t.page() {
+			t.lines(line)
+			line = ""
+		}
+		line += pickText(line == "", " ", "  ") + s
+	}
+	t.lines(line)
 }
 
 func jackName(j JackRef) string {
@@ -226,7 +239,7 @@ func (t *writer) totals(l *Lineup) {
 	if t.p.Board.Case != nil {
 		loaded = "board, units and case"
 	}
-	t.lines(para("  ", fmt.Sprintf("In all: %s carried (%s), %d mA drawn, %s of cable on the board, centre of mass at %s.",
+	t.lines(t.para("  ", fmt.Sprintf("In all: %s carried (%s), %d mA drawn, %s of cable on the board, centre of mass at %s.",
 		milligrams(l.Totals.Mass).Carried(t.unit()), loaded, l.Totals.Draw,
 		t.length(t.upTo(micrometres(l.Totals.Cable))),
 		t.point(layout.Point{X: t.nearest(c[0]), Y: t.nearest(c[1])})))...)
@@ -251,9 +264,9 @@ func (t *writer) fastener() {
 	t.title("Fastener", "-")
 	t.lines("")
 	for _, n := range laid.Needs(context.Background(), t.p) {
-		t.lines(para("  ", t.needText(&n))...)
+		t.lines(t.para("  ", t.needText(&n))...)
 	}
-	t.lines(para("  ", "Where each piece goes is on the placement sheet.")...)
+	t.lines(t.para("  ", "Where each piece goes is on the placement sheet.")...)
 }
 
 func plural(n int, word string) string {

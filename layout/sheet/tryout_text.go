@@ -10,10 +10,10 @@ import (
 	"footplank/layout/tryout"
 )
 
-// Text writes the answers for reading, 80 columns wide: several as a table with
+// Text writes the answers for reading in that many columns, 80 for 0: several as a table with
 // a row for each, one in full.
-func (t *Tryout) Text(to io.Writer) error {
-	w := &writer{p: t.plan}
+func (t *Tryout) Text(to io.Writer, cols int) error {
+	w := &writer{p: t.plan, width: cols}
 	if len(t.answers) == 1 {
 		w.tried(t.answers[0])
 	} else {
@@ -273,7 +273,7 @@ func (t *writer) tryouts(r *Tryout) {
 	for _, a := range r.answers {
 		tab.add(t.row(a)...)
 	}
-	t.lines(tab.lines()...)
+	t.lines(tab.lines(t.page())...)
 	t.lines("")
 	t.lines(t.para("  ", "Room: \"moves 2+1f\" moves two swap units and one fixed; * proved. Cables: how many to add to the kit. One candidate alone is told in full.")...)
 	var notes []string

@@ -167,10 +167,10 @@ func (w *Wiring) JSON(to io.Writer) error {
 	return encode(to, w)
 }
 
-// Text writes the wiring for reading, 80 columns wide: for each line-up its
+// Text writes the wiring for reading in that many columns, 80 for 0: for each line-up its
 // cables, their load and what is wrong, then the kit and how to cut it.
-func (w *Wiring) Text(to io.Writer) error {
-	t := &writer{p: w.plan}
+func (w *Wiring) Text(to io.Writer, cols int) error {
+	t := &writer{p: w.plan, width: cols}
 	t.title(w.Title, "=")
 	t.lines("")
 	for i := range w.Lineups {
@@ -195,7 +195,7 @@ func (t *writer) wiring(l *WiringLineup) {
 			cables[i] = c.Cable
 		}
 		t.cableTable(cables)
-		t.lines(para("  ", fmt.Sprintf("In all %s on the board.", t.length(t.upTo(micrometres(l.Cable)))))...)
+		t.lines(t.para("  ", fmt.Sprintf("In all %s on the board.", t.length(t.upTo(micrometres(l.Cable)))))...)
 		t.lines("")
 	}
 	if len(l.Load) > 0 {
@@ -212,7 +212,7 @@ func (t *writer) load(load []Stretch) {
 	if u == layout.Inches {
 		each = fmt.Sprintf("%.0f pF for each foot", c.Capacitance*12*layout.Inch.MM()/1000)
 	}
-	t.lines(para("  ", fmt.Sprintf("Load, with %s for the instrument's cable, %s for any other that leaves the board, and %s:",
+	t.lines(t.para("  ", fmt.Sprintf("Load, with %s for the instrument's cable, %s for any other that leaves the board, and %s:",
 		wiring.Metres(c.Instrument, u), wiring.Metres(c.Amp, u), each))...)
 	for i := range load {
 		t.stretch(&load[i])
@@ -233,7 +233,7 @@ func (t *writer) stretch(s *Stretch) {
 	if s.Peak > 0 {
 		text += fmt.Sprintf("; a plain pickup peaks at %.1f kHz", s.Peak/1000)
 	}
-	t.lines(para("    "+strings.ToUpper(s.Where[:1])+s.Where[1:]+": ", text)...)
+	t.lines(t.para("    "+strings.ToUpper(s.Where[:1])+s.Where[1:]+": ", text)...)
 }
 
 // kit lists the cables to carry, each with where it goes.
@@ -246,13 +246,13 @@ func (t *writer) kit(w *Wiring) {
 	}
 	for i := range w.Kit {
 		k := &w.Kit[i]
-		t.lines(para(fmt.Sprintf("  %-3s", k.ID), fmt.Sprintf("%s, %s; %s", t.length(micrometres(k.Cut)), t.origin(k), plugWords(k.Plugs)))...)
+		t.lines(t.para(fmt.Sprintf("  %-3s", k.ID), fmt.Sprintf("%s, %s; %s", t.length(micrometres(k.Cut)), t.origin(k), plugWords(k.Plugs)))...)
 		for _, s := range whereabouts(k.Uses, len(w.plan.Lineups)) {
-			t.lines(para("       ", s)...)
+			t.lines(t.para("       ", s)...)
 		}
 	}
 	t.lines("")
-	t.lines(para("  ", t.kitSum(w.Kit))...)
+	t.lines(t.para("  ", t.kitSum(w.Kit))...)
 }
 
 func plugWords(plugs [2]string) string {
@@ -293,7 +293,7 @@ func (t *writer) reels(w *Wiring) {
 	t.title("Cut list", "-")
 	t.lines("")
 	for _, line := range t.reelWords(&w.Reels) {
-		t.lines(para("  ", line)...)
+		t.lines(t.para("  ", line)...)
 	}
 	cut := map[string]string{}
 	for _, k := range w.Kit {
@@ -304,6 +304,6 @@ func (t *writer) reels(w *Wiring) {
 		for _, id := range b.Kit {
 			parts = append(parts, cut[id])
 		}
-		t.lines(para(reelName(w.Reels.List, i), fmt.Sprintf("%s; %s left", strings.Join(parts, ", "), t.length(micrometres(b.Left))))...)
+		t.lines(t.para(reelName(w.Reels.List, i), fmt.Sprintf("%s; %s left", strings.Join(parts, ", "), t.length(micrometres(b.Left))))...)
 	}
 }

@@ -68,7 +68,7 @@ func (t *writer) chosenPlugs(plugs []ChosenPlug) {
 	}
 	t.title("Plugs chosen", "-")
 	t.lines("")
-	t.lines(para("  ", "The usual plug does not seat in these jacks where the units stand now; the one named does.")...)
+	t.lines(t.para("  ", "The usual plug does not seat in these jacks where the units stand now; the one named does.")...)
 	for i := range plugs {
 		c := &plugs[i]
 		what := c.Plug
@@ -78,7 +78,7 @@ func (t *writer) chosenPlugs(plugs []ChosenPlug) {
 		if c.Leg != "" && (c.Plug != c.Usual || c.Leg != c.UsualLeg) {
 			what += ", its leg " + legWords[c.Leg]
 		}
-		t.lines(para("    ", fmt.Sprintf("%s/%s: %s", c.Unit, c.Jack, what))...)
+		t.lines(t.para("    ", fmt.Sprintf("%s/%s: %s", c.Unit, c.Jack, what))...)
 	}
 	t.lines("")
 }
@@ -141,7 +141,7 @@ func (t *writer) spare(spare []SpareCable) {
 		if i == 0 {
 			head = "  Not needed:   "
 		}
-		t.lines(para(head, what)...)
+		t.lines(t.para(head, what)...)
 	}
 }
 

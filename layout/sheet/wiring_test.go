@@ -17,7 +17,7 @@ import (
 
 func wiringText(t testing.TB, p *layout.Plan) []byte {
 	var b bytes.Buffer
-	require.NoError(t, NewWiring(p).Text(&b))
+	require.NoError(t, NewWiring(p).Text(&b, 0))
 	return b.Bytes()
 }
 
@@ -45,7 +45,7 @@ func TestWiringText(t *testing.T) {
 		t.Run(name, func(t *testing.T) { golden.RequireEqual(t, wiringText(t, p)) })
 	}
 	for _, s := range strings.Split(string(wiringText(t, dense())), "\n") {
-		assert.LessOrEqual(t, width(s), pageWidth, "%q", s)
+		assert.LessOrEqual(t, width(s), PageWidth, "%q", s)
 	}
 }
 
