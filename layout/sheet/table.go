@@ -11,6 +11,9 @@ const PageWidth = 80
 // page is how wide the writer's lines are.
 func (t *writer) page() int { return cmp.Or(t.width, PageWidth) }
 
+// wrapLeast is what a column that wraps keeps before others are clipped.
+const wrapLeast = 24
+
 // table sets rows in columns two spaces apart, indented by two. Columns named
 // in flex give way, the widest first, when a row is wider than the page; they
 // keep at least six characters, and three once the columns are one space apart.
@@ -18,6 +21,7 @@ type table struct {
 	head  []string
 	right []bool // columns set flush right
 	flex  []int
+	wraps bool // the last column goes on below where it is too long, clipped nowhere
 	rows  [][]string
 }
 
@@ -36,6 +40,11 @@ func (t *table) lines(page int) []string {
 	gap, least := 2, 6
 	for total > page {
 		widest := -1
+		if last := len(w) - 1; t.wraps && w[last] > wrapLeast {
+			w[last]--
+			total--
+			continue
+		}
 		for _, i := range t.flex {
 			if w[i] > least && (widest < 0 || w[i] > w[widest]) {
 				widest = i
@@ -54,7 +63,12 @@ func (t *table) lines(page int) []string {
 	out := make([]string, 0, len(all))
 	for _, r := range all {
 		var b strings.Builder
+		var more []string
 		for i, s := range r {
+			if i == len(r)-1 && t.wraps {
+				more = paraWidth("", s, w[i])
+				s = strings.Join(more[:min(1, len(more))], "")
+			}
 			s = clip(s, w[i])
 			pad := strings.Repeat(" ", w[i]-width(s))
 			b.WriteString(strings.Repeat(" ", gap))
@@ -65,6 +79,10 @@ func (t *table) lines(page int) []string {
 			}
 		}
 		out = append(out, strings.TrimRight(b.String(), " "))
+		indent := strings.Repeat(" ", width(b.String())-w[len(r)-1])
+		for _, s := range more[min(1, len(more)):] {
+			out = append(out, indent+s)
+		}
 	}
 	return out
 }

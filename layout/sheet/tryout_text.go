@@ -269,7 +269,7 @@ func (t *writer) tryouts(r *Tryout) {
 	}
 	t.title(fmt.Sprintf("%d candidates %s", len(r.answers), t.where(&r.answers[0].Question, lineupsOf(r.answers))), "=")
 	t.lines("")
-	tab := &table{head: TryoutColumns(), flex: []int{5, 0}}
+	tab := &table{head: TryoutColumns(), flex: []int{5, 0}, wraps: true}
 	for _, a := range r.answers {
 		tab.add(t.row(a)...)
 	}
