@@ -9,23 +9,37 @@ import (
 // Tape writes a length as a number that a tape measure shows, in the player's
 // unit: to the nearest tenth of a mm, or, where it is no fraction of an inch
 // already, to the nearest 32nd of one.
-func (l Length) Tape(u LengthUnit) string {
-	s := l.Number(u)
+func (l Length) Tape(u LengthUnit) string { return l.taped(u).Number(u) }
+
+// Together adds up lengths as Tape writes them, so that the sum is that of what a
+// player is shown.
+func Together(list []Length, u LengthUnit) (sum Length) {
+	marks := int64(0)
+	for _, l := range list {
+		sum += l.taped(u)
+		marks += int64(math.Round(float64(l.taped(u)) / float64(Inch) * 64))
+	}
+	if u == Inches { // a 64th is no whole number of micrometres
+		return Length(math.Round(float64(marks) * float64(Inch) / 64))
+	}
+	return sum
+}
+
+// taped is the length that Tape writes.
+func (l Length) taped(u LengthUnit) Length {
 	switch {
 	case u != Inches:
 		const tenth = Millimetre / 10
 		n := l + tenth/2
 		if r := n % tenth; r < 0 {
-			n -= tenth + r
-		} else {
-			n -= r
+			return n - tenth - r
 		}
-		return n.Number(u)
-	case strings.Contains(s, "/"):
-		return s
+		return n - n%tenth
+	case strings.Contains(l.Number(u), "/"):
+		return l
 	}
 	n := math.Round(float64(l) / float64(Inch) * 32)
-	return Length(math.Round(n * float64(Inch) / 32)).Number(u)
+	return Length(math.Round(n * float64(Inch) / 32))
 }
 
 // Marked reports whether a ruler in 64ths of an inch has a mark for the length.

@@ -19,6 +19,20 @@ func TestTape(t *testing.T) {
 	}
 }
 
+// What is added up is what is shown: 3 times 2 17/32 are 7 19/32, whatever the
+// lengths are to the micrometre; 64 times 1/64 are 1.
+func TestTogether(t *testing.T) {
+	sixtyFour := make([]Length, 64)
+	for i := range sixtyFour {
+		sixtyFour[i] = 397 // as "1/64in" is read
+	}
+	assert.Equal(t, "1", Together(sixtyFour, Inches).Tape(Inches))
+	third := Length(64_200)
+	assert.Equal(t, "2 17/32", third.Tape(Inches))
+	assert.Equal(t, "7 19/32", Together([]Length{third, third, third}, Inches).Tape(Inches))
+	assert.Equal(t, "0.3", Together([]Length{130, 130, 130}, Millimetres).Tape(Millimetres))
+}
+
 func TestUpTo(t *testing.T) {
 	assert.Equal(t, 13*Millimetre, (12*Millimetre + 1).UpTo(Millimetres))
 	assert.Equal(t, 12*Millimetre, (12 * Millimetre).UpTo(Millimetres))

@@ -15,9 +15,9 @@ type Need struct {
 	Kind  Kind
 	Side  Side
 	Width layout.Length // of the roll
-	// OnBoard and OnUnits count the pieces; BoardLength and UnitLength are
-	// their lengths together.
-	OnBoard, OnUnits        int
+	// OnBoard and OnUnits are the lengths of the pieces; BoardLength and
+	// UnitLength are those together.
+	OnBoard, OnUnits        []layout.Length
 	BoardLength, UnitLength layout.Length
 	Rolls                   []CutRoll // those that the player has first
 	Buy                     int       // new rolls, of RollLength
@@ -79,14 +79,14 @@ func (r *Result) need(ctx context.Context, p *layout.Plan, kind Kind, side Side,
 	var pieces []layout.Length
 	for i := range r.Board {
 		if b := &r.Board[i]; b.Kind == kind && b.Side == side && b.Width == w {
-			n.OnBoard++
+			n.OnBoard = append(n.OnBoard, b.Cut)
 			n.BoardLength += b.Cut
 			pieces = append(pieces, b.Cut)
 		}
 	}
 	for i := range r.Bases {
 		if b := &r.Bases[i]; b.Kind == kind && b.Side == side && b.Width == w {
-			n.OnUnits++
+			n.OnUnits = append(n.OnUnits, b.Cut)
 			n.UnitLength += b.Cut
 			pieces = append(pieces, b.Cut)
 		}

@@ -44,7 +44,7 @@ func TestNeedsByHand(t *testing.T) {
 		assert.True(t, n.Rolls[0].Owned)
 		assert.Positive(t, n.Length())
 	}
-	assert.Zero(t, needOf(ns, HookSide).OnUnits)
+	assert.Empty(t, needOf(ns, HookSide).OnUnits)
 	assert.Zero(t, needOf(ns, LoopSide).OnBoard)
 }
 

@@ -204,10 +204,13 @@ func (t *writer) toCut(r *mount.Result) {
 			if c.Owned {
 				from = "your roll"
 			}
-			t.lines(t.para("    ", fmt.Sprintf("From %s of %s: %s; %s left", from, t.length(c.Length), t.counted(c.Cuts), t.length(c.Left)))...)
+			t.lines(t.para("    ", fmt.Sprintf("From %s of %s: %s; %s left", from, t.length(c.Length), t.counted(c.Cuts), t.length(c.Length-t.shown(c.Cuts))))...)
 		}
 	}
 }
+
+// shown adds up lengths as they are shown.
+func (t *writer) shown(list []layout.Length) layout.Length { return layout.Together(list, t.unit()) }
 
 // counted lists lengths, equal ones together: "3 x 62, 30".
 func (t *writer) counted(cuts []layout.Length) string {
@@ -242,11 +245,13 @@ func (t *writer) needText(n *mount.Need) string {
 		name += ", " + string(n.Side) + " side"
 	}
 	var parts []string
-	if n.OnBoard > 0 {
-		parts = append(parts, fmt.Sprintf("%d %s, %s in all, for the board", n.OnBoard, plural(n.OnBoard, "piece"), t.length(t.upTo(n.BoardLength))))
-	}
-	if n.OnUnits > 0 {
-		parts = append(parts, fmt.Sprintf("%d %s, %s in all, for the units", n.OnUnits, plural(n.OnUnits, "piece"), t.length(t.upTo(n.UnitLength))))
+	for _, of := range []struct {
+		cuts []layout.Length
+		what string
+	}{{n.OnBoard, "board"}, {n.OnUnits, "units"}} {
+		if k := len(of.cuts); k > 0 {
+			parts = append(parts, fmt.Sprintf("%d %s, %s in all, for the %s", k, plural(k, "piece"), t.length(t.shown(of.cuts)), of.what))
+		}
 	}
 	return fmt.Sprintf("%s, roll %s wide: %s", name, t.wide(n.Width), strings.Join(parts, "; "))
 }

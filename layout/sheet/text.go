@@ -239,10 +239,21 @@ func (t *writer) totals(l *Lineup) {
 	if t.p.Board.Case != nil {
 		loaded = "board, units and case"
 	}
-	t.lines(t.para("  ", fmt.Sprintf("In all: %s carried (%s), %d mA drawn, %s of cable on the board, centre of mass at %s.",
+	t.lines(t.para("  ", fmt.Sprintf("In all: %s carried (%s), %d mA drawn, %s of cable on the board (without those that leave it), centre of mass at %s.",
 		milligrams(l.Totals.Mass).Carried(t.unit()), loaded, l.Totals.Draw,
-		t.length(t.upTo(micrometres(l.Totals.Cable))),
+		t.length(t.runs(l.Cables)),
 		t.point(layout.Point{X: t.nearest(c[0]), Y: t.nearest(c[1])})))...)
+}
+
+// runs adds up the runs of the cables that stay on the board, as their table shows
+// them.
+func (t *writer) runs(cables []Cable) (sum layout.Length) {
+	for i := range cables {
+		if c := &cables[i]; !layout.OffBoard(c.From.Unit) && !layout.OffBoard(c.To.Unit) {
+			sum += t.upTo(micrometres(c.Run))
+		}
+	}
+	return sum
 }
 
 // micrometres returns a length that the report gives in mm.

@@ -195,7 +195,7 @@ func (t *writer) wiring(l *WiringLineup) {
 			cables[i] = c.Cable
 		}
 		t.cableTable(cables)
-		t.lines(t.para("  ", fmt.Sprintf("In all %s on the board.", t.length(t.upTo(micrometres(l.Cable)))))...)
+		t.lines(t.para("  ", fmt.Sprintf("In all %s on the board, without the cables that leave it.", t.length(t.runs(cables))))...)
 		t.lines("")
 	}
 	if len(l.Load) > 0 {

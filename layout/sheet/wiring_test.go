@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"math"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -126,5 +127,34 @@ func BenchmarkWiring(b *testing.B) {
 	p := dense()
 	for b.Loop() {
 		NewWiring(p)
+	}
+}
+
+// Whoever adds up the runs that a line-up's table shows, of the cables that stay on
+// the board, gets what stands beneath it.
+func TestRunsAddUpToWhatIsShown(t *testing.T) {
+	inches := dense()
+	inches.LengthUnit = layout.Inches
+	for _, p := range []*layout.Plan{dense(), inches} {
+		var sum layout.Length
+		tables := 0
+		for _, line := range strings.Split(string(wiringText(t, p)), "\n") {
+			cells := regexp.MustCompile(` {2,}`).Split(strings.TrimSpace(line), -1)
+			if total, _, ok := strings.Cut(strings.TrimPrefix(line, "  In all "), " on the board,"); ok {
+				want, err := layout.ParseLength(total, p.Measure())
+				require.NoError(t, err)
+				assert.Equal(t, want, sum, "%s", line)
+				if sum > 0 {
+					tables++
+				}
+				sum = 0
+			}
+			if len(cells) > 5 && cells[0] != "Cable" && cells[4] != "-" {
+				run, err := layout.ParseLength(cells[3], p.Measure())
+				require.NoError(t, err, "%q", line)
+				sum += run
+			}
+		}
+		assert.Positive(t, tables)
 	}
 }
