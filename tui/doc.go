@@ -50,6 +50,10 @@
 // question is under way at a time, one that is not wanted any more is stopped, and
 // what was proved stays. Boards come as they become known. Answers remember the
 // plan that they are of: one of an earlier plan is shown as such and not taken.
+// After an edit a refusal of a unit stays where nothing but places has changed; all
+// other answers are asked for anew, and come back when the edit is undone
+// (trying_before.go). Where the plan's line-ups do not go together units are tried
+// in the one on screen alone (trying_ready.go).
 //
 //	key --> chosen, halted, ... --> followTrial --> Try (in the background)
 //	                                     ^              |

@@ -26,17 +26,6 @@ type bench interface {
 	Try(ctx context.Context, q tryout.Question) (*tryout.Answer, error)
 }
 
-// preparer makes a bench of a plan and says what had to be done first.
-type preparer func(ctx context.Context, p *layout.Plan, tell func(tryout.Answer)) (bench, string, error)
-
-func prepareBench(ctx context.Context, p *layout.Plan, tell func(tryout.Answer)) (bench, string, error) {
-	b, err := tryout.Prepare(ctx, p, tryout.Options{Seed: 1, Progress: tell})
-	if err != nil {
-		return nil, "", err
-	}
-	return b, b.Arranged, nil
-}
-
 // trial is units being tried in a slot. Nothing of the plan changes until one is
 // taken: what is on screen meanwhile is the plan of the chosen one's answer.
 //
@@ -54,7 +43,7 @@ type trial struct {
 	chosen        int   // of shown
 	typed         string
 
-	bench   bench
+	ready   prepared
 	failed  string // why nothing can be tried
 	readies bool   // being made ready
 
@@ -67,7 +56,8 @@ type trial struct {
 	seconds time.Duration
 
 	answers map[string]*tryout.Answer
-	wrong   map[string]string // why a question makes no sense
+	was     map[string][]earlier // answers about the plan as it was before, the latest first
+	wrong   map[string]string    // why a question makes no sense
 }
 
 // try is a candidate of the list.
@@ -80,8 +70,7 @@ type try struct {
 type (
 	readyMsg struct {
 		base  *layout.Plan
-		bench bench
-		told  string
+		ready prepared
 		err   error
 	}
 	triedMsg struct {
@@ -114,10 +103,7 @@ func (m *Model) startTrying() tea.Cmd {
 		}
 	}
 	if t := m.trial; t == nil || t.base != p {
-		if t != nil {
-			t.halt()
-		}
-		m.trial = &trial{base: p, answers: map[string]*tryout.Answer{}, wrong: map[string]string{}}
+		m.trial = t.about(p)
 	}
 	t := m.trial
 	t.before, t.slot, t.instead, t.halted, t.all = m.selected, slot, instead, false, false
@@ -134,6 +120,7 @@ func (m *Model) listTries() {
 	if c := t.candidate(); c != nil {
 		was = c.Kind + c.Name
 	}
+	sizes := slices.DeleteFunc(t.list, func(x try) bool { return x.Kind != tryout.OfSize })
 	t.list, t.lineup = nil, m.edited().Name
 	l := m.edited()
 	var onBoard []try
@@ -163,6 +150,7 @@ func (m *Model) listTries() {
 		}
 		t.list = append(t.list, x)
 	}
+	t.list = append(t.list, sizes...)
 	m.sift()
 	for i, k := range t.shown {
 		if c := &t.list[k]; c.Kind+c.Name == was {
@@ -176,7 +164,7 @@ func (m *Model) listTries() {
 func (m *Model) sift() {
 	t := m.trial
 	t.shown, t.chosen = nil, 0
-	t.list = slices.DeleteFunc(t.list, func(x try) bool { return x.Kind == tryout.OfSize && t.answers[t.key(&x)] == nil })
+	t.list = slices.DeleteFunc(t.list, func(x try) bool { return x.Kind == tryout.OfSize && !t.knows(&x) })
 	if strings.ContainsAny(t.typed, "xX") {
 		if c, err := tryout.FromSize(m.forms(), strings.TrimSpace(t.typed), "compact", t.base.LengthUnit); err == nil {
 			x := try{Candidate: c, label: strings.TrimSpace(t.typed), words: t.typed}
@@ -241,8 +229,13 @@ func (t *trial) plan() *layout.Plan {
 	if a := t.answer(); a != nil && a.Plan != nil {
 		return a.Plan
 	}
-	if t.bench != nil {
-		return t.bench.Plan()
+	return t.asks()
+}
+
+// asks is the plan that questions are asked about, or will be.
+func (t *trial) asks() *layout.Plan {
+	if t.ready.bench != nil {
+		return t.ready.bench.Plan()
 	}
 	return t.base
 }

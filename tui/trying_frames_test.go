@@ -167,10 +167,14 @@ func (r remembered) Try(ctx context.Context, q tryout.Question) (*tryout.Answer,
 	return onceTried[key], nil
 }
 
-func rememberedBench(ctx context.Context, p *layout.Plan, tell func(tryout.Answer)) (bench, string, error) {
+func rememberedBench(ctx context.Context, p *layout.Plan, _ []string, tell func(tryout.Answer)) (prepared, error) {
 	var err error
-	benchOnce.Do(func() { oneBench, _, err = fewSteps(ctx, p, tell) })
-	return remembered{oneBench}, "", err
+	benchOnce.Do(func() {
+		var r prepared
+		r, err = fewSteps(ctx, p, nil, tell)
+		oneBench = r.bench
+	})
+	return prepared{bench: remembered{oneBench}}, err
 }
 
 func rememberedBoards(ctx context.Context, p *layout.Plan, list []boards.Candidate, step layout.Length, opt boards.Options) (*boards.Result, error) {
@@ -187,6 +191,6 @@ func rememberedBoards(ctx context.Context, p *layout.Plan, list []boards.Candida
 }
 
 // dealt stands in for prepareBench.
-func dealt(_ context.Context, p *layout.Plan, _ func(tryout.Answer)) (bench, string, error) {
-	return deck{p}, "", nil
+func dealt(_ context.Context, p *layout.Plan, _ []string, _ func(tryout.Answer)) (prepared, error) {
+	return prepared{bench: deck{p}}, nil
 }

@@ -94,6 +94,8 @@ var nowTakeTried = onTrialNow(func(m *Model) (string, bool) {
 		return t.wrong[t.key(c)], false
 	case a == nil:
 		return "it is being tried: a moment", false
+	case t.ready.part:
+		return "the line-ups of this plan do not go together, so there is no plan of them all to take it into", false
 	case a.Plan == nil:
 		return c.label + " does not fit, so it cannot be taken", false
 	case a.Units > 0:

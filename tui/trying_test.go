@@ -24,12 +24,8 @@ func settledPlan() *layout.Plan {
 
 // fewSteps is the real bench with its searches bounded by steps, so that the
 // answers are the same on every machine.
-func fewSteps(ctx context.Context, p *layout.Plan, tell func(tryout.Answer)) (bench, string, error) {
-	b, err := tryout.Prepare(ctx, p, tryout.Options{Seed: 1, Steps: 3000, Workers: 1, Progress: tell})
-	if err != nil {
-		return nil, "", err
-	}
-	return b, b.Arranged, nil
+func fewSteps(ctx context.Context, p *layout.Plan, lineups []string, tell func(tryout.Answer)) (prepared, error) {
+	return preparedWith(ctx, p, tryout.Options{Seed: 1, Steps: 3000, Workers: 1, Lineups: lineups, Progress: tell})
 }
 
 func settledPlayer(t testing.TB, opt Options, w, h int) *player {
@@ -133,9 +129,9 @@ func TestTryingIsStopped(t *testing.T) {
 	p.keys("down", "l", "esc")
 	assert.Equal(t, onBoard, p.m.mode)
 	p.release()
-	assert.Nil(t, p.m.trial.bench, "what was stopped half way is not used")
+	assert.Nil(t, p.m.trial.ready.bench, "what was stopped half way is not used")
 	p.keys("y")
-	assert.NotNil(t, p.m.trial.bench)
+	assert.NotNil(t, p.m.trial.ready.bench)
 
 	p.m.trial.answers = map[string]*tryout.Answer{}
 	p.held = true
@@ -162,13 +158,13 @@ func TestTriesAreOfThePlanAsItIs(t *testing.T) {
 // A fault of the program while trying is told and leaves the editor usable.
 func TestTryingBreaks(t *testing.T) {
 	p := settledPlayer(t, Options{NoColor: true}, 80, 24)
-	p.m.opt.prepare = func(context.Context, *layout.Plan, func(tryout.Answer)) (bench, string, error) { panic("broken") }
+	p.m.opt.prepare = func(context.Context, *layout.Plan, []string, func(tryout.Answer)) (prepared, error) { panic("broken") }
 	p.keys("y")
 	assert.Contains(t, p.m.View(), "fault")
 	p.keys("esc")
 	p.m.trial = nil
-	p.m.opt.prepare = func(context.Context, *layout.Plan, func(tryout.Answer)) (bench, string, error) {
-		return nil, "", errors.New("no such thing")
+	p.m.opt.prepare = func(context.Context, *layout.Plan, []string, func(tryout.Answer)) (prepared, error) {
+		return prepared{}, errors.New("no such thing")
 	}
 	p.keys("y")
 	assert.Contains(t, p.m.View(), "no such thing")

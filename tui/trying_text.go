@@ -50,8 +50,18 @@ func (m *Model) tryMark(c *try) (mark string, look paint, tail string) {
 		return s.dot, m.styles.strong, "trying"
 	case t.wrong[key] != "":
 		return s.times, m.styles.quiet, "cannot be tried"
+	case a == nil && t.old(key) != nil:
+		_, _, tail = m.answerMark(t.old(key).answer)
+		return "?", m.styles.quiet, "before: " + tail
 	case a == nil:
 		return " ", paint{}, ""
+	}
+	return m.answerMark(a)
+}
+
+func (m *Model) answerMark(a *tryout.Answer) (mark string, look paint, tail string) {
+	s := &m.styles.sign
+	switch {
 	case a.Verdict == tryout.Impossible:
 		return s.fault, m.styles.fault, "no"
 	case a.Verdict == tryout.Undecided:
@@ -137,14 +147,18 @@ func (m *Model) tryDetail() []string {
 func (m *Model) tryAnswer(w int) []string {
 	t := m.trial
 	if a := t.answer(); a != nil {
-		lines := sheet.TryoutLines(t.bench.Plan(), a, w)
+		lines := sheet.TryoutLines(t.asks(), a, w)
 		for i := range lines {
 			lines[i] = m.ascii(lines[i])
 		}
 		return lines
 	}
 	_, s := m.tryState()
-	return wrap(m.ascii(s), w)
+	lines := wrap(m.ascii(s), w)
+	if c := t.candidate(); c != nil {
+		lines = append(lines, m.tryBefore(c, w)...)
+	}
+	return lines
 }
 
 // tryNeeds says what a candidate that fits would take: output and cables; of one
@@ -155,7 +169,7 @@ func (m *Model) tryNeeds() string {
 	if a == nil || a.Verdict == tryout.Undecided {
 		return m.tryWhere()
 	}
-	p := t.bench.Plan()
+	p := t.asks()
 	if a.Room() {
 		s := m.powerWords(a)
 		switch n := len(a.Cables); {
@@ -213,10 +227,15 @@ func (m *Model) tryState() (paint, string) {
 		return m.styles.fault, "Nothing can be tried: " + t.failed + "."
 	case t.wrong[t.key(c)] != "":
 		return m.styles.caution, sentence(t.wrong[t.key(c)])
-	case a == nil && t.bench == nil:
+	case a == nil && t.ready.bench == nil:
 		return m.styles.strong, "Making the plan ready to try units " + m.tryWhere() + "."
+	case a == nil && t.halted && t.old(t.key(c)) != nil:
+		return paint{}, "Stopped: what is known is of the plan before. x goes on."
 	case a == nil && t.halted:
 		return paint{}, "Stopped before it was tried. x goes on."
+	case a == nil && t.old(t.key(c)) != nil:
+		_, _, was := m.answerMark(t.old(t.key(c)).answer)
+		return m.styles.strong, "Trying " + c.label + " with the plan as it is now (before: " + was + "). x stops."
 	case a == nil:
 		s := "Trying " + c.label + " " + m.tryWhere() + ". x stops."
 		if t.step != "" && t.asked == t.key(c) {
@@ -225,7 +244,7 @@ func (m *Model) tryState() (paint, string) {
 		return m.styles.strong, s
 	}
 	mark, look, _ := m.tryMark(c)
-	s := mark + " " + clean(sheet.TryoutVerdict(t.bench.Plan(), a))
+	s := mark + " " + clean(sheet.TryoutVerdict(t.asks(), a))
 	switch a.Verdict {
 	case tryout.Moves:
 		s += " " + m.moveWords(a)
@@ -260,10 +279,10 @@ func (m *Model) moveWords(a *tryout.Answer) string {
 func (m *Model) beforeTrial() []layout.Standing {
 	t := m.trial
 	a := t.answer()
-	if a == nil || a.Plan == nil || t.bench == nil {
+	if a == nil || a.Plan == nil {
 		return nil
 	}
-	was := t.bench.Plan()
+	was := t.asks()
 	l, now := was.LineupNamed(m.lineupNow().Name), m.lineupNow()
 	if l == nil {
 		return nil
@@ -282,12 +301,13 @@ func (m *Model) beforeTrial() []layout.Standing {
 	return out
 }
 
-// triedList are the candidates with an answer to the question as it is now.
+// triedList are the candidates with an answer to the question as it is now, of the
+// plan as it is or as it was.
 func (m *Model) triedList() []int {
 	t := m.trial
 	var out []int
 	for i := range t.list {
-		if t.answers[t.key(&t.list[i])] != nil {
+		if t.knows(&t.list[i]) {
 			out = append(out, i)
 		}
 	}
@@ -312,7 +332,14 @@ func (m *Model) triedItems(w int) [][]string {
 	rows := [][]string{}
 	for _, k := range m.triedList() {
 		c := &t.list[k]
-		row := sheet.TryoutRow(t.bench.Plan(), t.answers[t.key(c)])
+		var row []string
+		if a := t.answers[t.key(c)]; a != nil {
+			row = sheet.TryoutRow(t.asks(), a)
+		} else {
+			old := t.old(t.key(c))
+			row = sheet.TryoutRow(old.base, old.answer)
+			row[1] = "before: " + row[1]
+		}
 		row[0] = c.label
 		rows = append(rows, row)
 	}

@@ -33,6 +33,11 @@ func (t *trial) next() *try {
 		}
 		t.all = false
 	}
+	for i := range t.list {
+		if c := &t.list[i]; len(t.was[t.key(c)]) > 0 && open(c) {
+			return c // known of the plan before: not of it as it is now
+		}
+	}
 	return nil
 }
 
@@ -58,7 +63,11 @@ func (m *Model) followTrial() tea.Cmd {
 	switch {
 	case t.failed != "" || t.readies:
 		return nil
-	case t.bench == nil:
+	case t.ready.bench == nil || !t.ready.serves(t.wanted()):
+		t.halt()
+		if t.asked != "" {
+			return nil // the bench is in use until then
+		}
 		return m.ready()
 	}
 	c := t.next()
@@ -95,17 +104,17 @@ func (t *trial) halt() {
 // ready makes the plan ready for questions.
 func (m *Model) ready() tea.Cmd {
 	t := m.trial
-	t.readies = true
+	t.readies, t.ready, t.wrong = true, prepared{}, map[string]string{}
 	t.news = &news{}
 	ctx, cancel := context.WithCancel(m.ctx)
 	t.cancel = cancel
-	work, base, news := m.opt.prepare, t.base, t.news
+	work, base, lineups, news := m.opt.prepare, t.base, t.wanted(), t.news
 	return m.guarded(preparingTrial, func() tea.Msg {
-		b, told, err := work(ctx, base, news.tell)
+		r, err := work(ctx, base, lineups, news.tell)
 		if ctx.Err() != nil {
-			b = nil // of a plan that may be half arranged
+			r.bench = nil // of a plan that may be half arranged
 		}
-		return readyMsg{base, b, told, err}
+		return readyMsg{base, r, err}
 	})
 }
 
@@ -153,8 +162,8 @@ func (m *Model) readied(msg readyMsg) {
 		t.failed = clean(msg.err.Error())
 		return
 	}
-	if t.bench = msg.bench; t.bench != nil && msg.told != "" {
-		m.say(check.Caution, clean(msg.told))
+	if t.ready = msg.ready; t.ready.bench != nil && t.ready.told != "" {
+		m.say(check.Caution, clean(t.ready.told))
 	}
 }
 
@@ -164,7 +173,7 @@ func (m *Model) tryNow(c *try) tea.Cmd {
 	q, key := t.question(c), t.key(c)
 	ctx, cancel := context.WithTimeout(m.ctx, cmp.Or(t.seconds, m.opt.trySeconds()))
 	t.asked, t.cancel, t.step, t.seconds = key, cancel, "", 0
-	bench, base, told, heard := t.bench, t.base, t.news, t.news.open()
+	bench, base, told, heard := t.ready.bench, t.base, t.news, t.news.open()
 	ask := func() tea.Msg {
 		defer told.close()
 		defer cancel()
