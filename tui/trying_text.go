@@ -253,7 +253,9 @@ func (m *Model) tryState() (paint, string) {
 			s += " " + clean(a.Conflict.Why)
 		}
 	case tryout.Undecided:
-		s = mark + " Undecided in the time. x tries for longer."
+		if s = mark + " Undecided in the time. x tries for longer."; a.AllTried {
+			s = mark + " Undecided, and more time would not help."
+		}
 		if n := len(a.Steps); n > 0 {
 			s += " Proved so far: " + clean(a.Steps[n-1])
 		}

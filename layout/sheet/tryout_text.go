@@ -132,6 +132,9 @@ func (t *writer) labelIn(a *tryout.Answer, id string) string {
 func (t *writer) verdict(a *tryout.Answer) string {
 	switch a.Verdict {
 	case tryout.Fits:
+		if n := len(a.Plugs); n > 0 {
+			return fmt.Sprintf("Fits where things stand, with %s: nothing else moves.", pickText(n == 1, "another plug", "other plugs"))
+		}
 		return "Fits where things stand: nothing else moves."
 	case tryout.Moves:
 		s := fmt.Sprintf("Fits if %d %s %s.", a.Units, plural(a.Units, "unit"), pickText(a.Units == 1, "moves", "move"))
@@ -147,6 +150,9 @@ func (t *writer) verdict(a *tryout.Answer) string {
 		return s
 	case tryout.Impossible:
 		return "Does not fit, wherever anything stands: proved."
+	}
+	if a.AllTried {
+		return "Undecided: neither a place nor a proof that there is none, and more time would not help." + t.soFar(a)
 	}
 	return "Undecided: neither a place nor a proof that there is none; give it more time." + t.soFar(a)
 }

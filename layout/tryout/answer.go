@@ -25,6 +25,9 @@ type Answer struct {
 	// Proved: with Moves, no fewer moves do; with Impossible always. Of Fits
 	// the place is the proof.
 	Proved bool
+	// AllTried: what Undecided leaves open, or Moves unproved, more time would
+	// not decide.
+	AllTried bool
 	// Lineups are those it was tried in, in the plan's order.
 	Lineups []string
 	// Unit is the tried unit's ID in Plan.

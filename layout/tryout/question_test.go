@@ -262,3 +262,26 @@ func TestAnswersAreTheSame(t *testing.T) {
 		assert.Equal(t, a, many[i], q.Candidate.Name)
 	}
 }
+
+// A unit that only a plug of another form makes room for stands where things
+// stand: nothing moves, and the answer says which plug changes.
+func TestAnotherPlugMakesRoom(t *testing.T) {
+	p := read(t, `
+board = { size = [300, 130], mass = "1kg", plug_room = { back = 60, right = 90 } }
+slot = [{ name = "free", on = "deck", at = [215, 0], size = [85, 125] }]
+[[unit]]
+id = "power"
+form = "supply-eight"
+pinned = true
+place = { at = [0, 20] }
+[chain]
+order = ["instrument", "slot:free", "amp"]
+`)
+	require.Equal(t, "mains-straight", p.Unit("power").Jack("mains").Plug.Name)
+	a := try(t, p, Question{Candidate: form(t, "compact-back"), Slot: "free"})
+	assert.Equal(t, Fits, a.Verdict)
+	assert.True(t, a.Proved)
+	assert.Empty(t, a.Moved)
+	require.Len(t, a.Plugs, 1)
+	assert.Equal(t, "mains-right-angle", a.Plugs[0].To)
+}

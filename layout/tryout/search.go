@@ -115,6 +115,7 @@ func (b *Bench) decide(ctx context.Context, q Question) (*finder, error) {
 		}
 		f.steps *= roundGrowth
 	}
+	f.a.AllTried = f.stuck
 	if f.a.Room() {
 		f.cables()
 		f.findings()
@@ -275,18 +276,26 @@ func (f *finder) moving(ctx context.Context) error {
 			high.Verdict = pack.Undecided
 		}
 	}
+	// seats: the fewest moves of the bound are an answer as they are.
+	seats := func() bool {
+		return chooses && low.Verdict == pack.Fits && bare.GoesIn(low.Places) && bare.Seats(low.Places)
+	}
+	unseated := high.Verdict == pack.Fits && !m.Seats(high.Places)
 	switch {
+	case (high.Verdict == pack.Impossible || unseated) && seats():
+		f.move = pack.Fits
+		return f.moved(ctx, bare, low)
 	case high.Verdict == pack.Impossible && chooses:
 		f.say("With the plugs as they are, or the usual or flattest ones, it does not fit; whether it does with others was not decided.")
 		f.stuck = true
 		return nil
-	case high.Verdict == pack.Fits && !m.Seats(high.Places):
+	case unseated:
 		f.say("There is room if units move, but plugs that all seat there were not found.")
 		f.stuck = true
 		return nil
 	}
 	if chooses && high.Proved && low.Proved && (low.Dear != high.Dear || low.Cheap != high.Cheap) {
-		if low.Verdict == pack.Fits && bare.GoesIn(low.Places) && bare.Seats(low.Places) {
+		if seats() {
 			f.move = pack.Fits
 			return f.moved(ctx, bare, low)
 		}
