@@ -26,6 +26,10 @@ var pileStates = []struct {
 	}},
 	{"new plan", func(p *player) { p.keys("enter", "enter", "down") }},
 	{"new plan in inches", func(p *player) { p.keys("enter", "down", "enter", "down", "down") }},
+	{"what changes from gig to gig", func(p *player) { p.keys("enter", "enter").fill("Mine").keys("enter", "esc", "n", "down").text("colour, space") }},
+	{"slots of a new plan", func(p *player) {
+		p.keys("enter", "enter").fill("Mine").keys("enter").text("mini-tuner").keys("enter", "enter", "esc", "n").fill("barn, pit", "colour").keys("ctrl+s")
+	}},
 	{"catalog", func(p *player) { p.keys("esc", "esc", "A").text("comp") }},
 	{"new unit", func(p *player) { p.keys("esc", "esc", "A").text("wah").keys("enter", "down") }},
 	{"form with an error", func(p *player) {

@@ -72,9 +72,10 @@ func TestTenUnitsByKeys(t *testing.T) {
 	}
 	require.Len(t, p.m.history.Plan().Units, 10)
 	p.keys("esc", "n")
+	require.Equal(t, filling, p.m.mode, "what changes from gig to gig? Nothing, but it has a name")
+	p.keys("ctrl+u").text("barn").keys("enter")
 	require.Equal(t, listing, p.m.mode)
 	p.keys("end", "up", "shift+up", "n") // the last but the amp before the one before
-	p.keys("ctrl+u").text("barn").keys("enter")
 	require.Equal(t, asking, p.m.mode)
 	p.keys("a")
 	assert.Zero(t, p.m.unplaced(), p.m.note.text)
@@ -136,7 +137,7 @@ func TestTenUnitsByMouse(t *testing.T) {
 	p.text("supply-eight").press("enter choose").press("enter take it")
 	require.Len(t, p.m.history.Plan().Units, 10)
 	assert.Equal(t, layout.Swap, p.m.history.Plan().Units[0].Mount)
-	p.press("esc back").press("n next").press("n next").press("enter take it").press("arrange them now")
+	p.press("esc back").press("n next").press("enter take it").press("n next").press("arrange them now")
 	assert.Zero(t, p.m.unplaced(), p.m.note.text)
 	p.press("s save").keys("ctrl+u").text(path).press("enter save")
 	require.FileExists(t, path)

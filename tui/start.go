@@ -200,34 +200,54 @@ func (m *Model) beginUnits() tea.Cmd {
 	l.title = func(m *Model) string {
 		return "New plan, 2 of 4: units (" + digits(len(m.history.Plan().Units)) + " so far)"
 	}
-	l.intro = fixedText("a adds more, enter opens a unit's card, c copies it. When all are here, n goes on to the chain.")
-	l.next = verb{"next: the chain", func(m *Model, _ item) tea.Cmd { return m.beginChain() }}
+	l.intro = fixedText("a adds more, enter opens a unit's card, c copies it. When all are here, n goes on.")
+	l.next = verb{"next: what changes from gig to gig", func(m *Model, _ item) tea.Cmd { return m.beginGigs() }}
 	m.openList(l)
 	return m.addUnit()
 }
 
+// beginGigs is the third step: does anything change from gig to gig? What does goes
+// into slots, which are filled before the chain is put in order.
+func (m *Model) beginGigs() tea.Cmd {
+	return m.fill(m.shop().Gigs(), func(m *Model) tea.Cmd {
+		if len(m.history.Plan().Slots) == 0 {
+			return m.beginChain()
+		}
+		l := lineupList()
+		l.title = fixedText("New plan, 3 of 4: what is in the slots, gig by gig")
+		l.intro = fixedText("Enter on a slot chooses its units; what is in no slot is there at every gig. A slot is the whole deck until its card, under P, says where. Then n goes on.")
+		l.next = verb{"next: the chain", func(m *Model, _ item) tea.Cmd { return m.beginChain() }}
+		l.at = 1 // the first slot
+		return m.openList(l)
+	})
+}
+
 func (m *Model) beginChain() tea.Cmd {
+	if len(edit.Unchained(m.history.Plan())) > 0 {
+		m.alter("put the slots into the chain", "", func(p *layout.Plan) error {
+			for _, slot := range edit.Unchained(p) {
+				edit.AddStop(p, layout.Stop{Slot: slot}, len(p.Chain.Stops))
+			}
+			return nil
+		})
+	}
 	l := chainList()
-	l.title = fixedText("New plan, 3 of 4: the chain")
+	l.title = fixedText("New plan, 4 of 4: the chain")
 	l.intro = fixedText("From the instrument on. Shift and an arrow move the chosen one. When the order is right, n goes on.")
-	l.next = verb{"next: the first line-up", func(m *Model, _ item) tea.Cmd { return m.beginLineup() }}
+	l.next = verb{"next: where everything stands", func(m *Model, _ item) tea.Cmd { return m.begun() }}
 	return m.openList(l)
 }
 
-func (m *Model) beginLineup() tea.Cmd {
-	f := m.shop().Lineup(m.history.Plan().Lineups[0].Name, "")
-	f.Title = "New plan, 4 of 4: the first line-up"
-	f.Intro = "What is it called? Units that change from gig to gig go into a slot: P on the board, then Slots and Line-ups."
-	return m.fill(f, func(m *Model) tea.Cmd {
-		m.clear()
-		if m.unplaced() == 0 {
-			return nil
-		}
-		m.ask("The plan is made; its units have no place yet.",
-			choice{"a", "arrange them now", (*Model).arrange},
-			choice{"b", "place them by hand on the board", func(m *Model) tea.Cmd { return nil }})
+// begun leads from the questions of a new plan to its board.
+func (m *Model) begun() tea.Cmd {
+	m.clear()
+	if m.unplaced() == 0 {
 		return nil
-	})
+	}
+	m.ask("The plan is made; its units have no place yet.",
+		choice{"a", "arrange them now", (*Model).arrange},
+		choice{"b", "place them by hand on the board", func(m *Model) tea.Cmd { return nil }})
+	return nil
 }
 
 // askPath asks for the path of a plan's file.

@@ -52,6 +52,9 @@ func (p *program) ask(a *plan.Answers) error {
 	if err == nil && a.Units == nil {
 		err = q.units(a)
 	}
+	if err == nil {
+		err = q.gigs(a)
+	}
 	return err
 }
 

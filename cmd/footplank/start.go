@@ -18,6 +18,7 @@ import (
 type starting struct {
 	title, size, unit, surface, material, thickness, end string
 	from                                                 string
+	slots, lineups                                       []string
 	force                                                bool
 }
 
@@ -40,7 +41,8 @@ Exit code 0 with a plan, 2 without: a file that is there is replaced only with
 --force.`,
 		Example: `  footplank start board.toml
   footplank start board.toml --size 560x330 --from units.csv
-  footplank start board.toml --size 24x12.5 --unit-of-length in --end desk`,
+  footplank start board.toml --size 24x12.5 --unit-of-length in --end desk
+  footplank start board.toml --size 560x330 --slots colour,space --lineups barn,pit`,
 		Args:              takes("a name for the new plan file"),
 		ValidArgsFunction: completePlan,
 		RunE:              func(_ *cobra.Command, args []string) error { return p.start(args[0], s) },
@@ -53,6 +55,8 @@ Exit code 0 with a plan, 2 without: a file that is there is replaced only with
 	f.StringVar(&s.material, "material", "", "`NAME` of the board's material in the catalog (birch-plywood; of rails aluminium)")
 	f.StringVar(&s.thickness, "thickness", "", "`LENGTH`: the board's thickness (15mm)")
 	f.StringVar(&s.end, "end", "", "`END` of the chain: amp (the usual) or desk")
+	f.StringSliceVar(&s.slots, "slots", nil, "`NAMES` of slots for units that change from gig to gig: colour,space")
+	f.StringSliceVar(&s.lineups, "lineups", nil, "`NAMES` of the gigs: barn,pit (all)")
 	f.StringVar(&s.from, "from", "", "`FILE` with a table of units in CSV, or - for standard input")
 	f.BoolVar(&s.force, "force", false, "replace a file that is there already")
 	completeFlag(c, "unit-of-length", oneOf("mm", "in"))
@@ -111,7 +115,7 @@ func (p *program) start(name string, s starting) error {
 
 // answers turns the flags into answers.
 func (s *starting) answers() (plan.Answers, error) {
-	a := plan.Answers{Title: s.title, Material: s.material}
+	a := plan.Answers{Title: s.title, Material: s.material, Slots: s.slots, Lineups: gigs(s.lineups)}
 	var err error
 	word := func(flag, given string, words ...string) string {
 		for _, w := range append(words, "") {
@@ -138,6 +142,15 @@ func (s *starting) answers() (plan.Answers, error) {
 		}
 	}
 	return a, err
+}
+
+// gigs makes line-ups of names.
+func gigs(names []string) []plan.StarterLineup {
+	var out []plan.StarterLineup
+	for _, n := range names {
+		out = append(out, plan.StarterLineup{Name: n, Fill: map[string][]string{}})
+	}
+	return out
 }
 
 // parseSize reads a width and a depth parted by an x.

@@ -25,6 +25,11 @@ type Answers struct {
 	// End is where the chain ends: layout.Amp, the usual, or layout.Desk.
 	End   string
 	Units []StarterUnit
+	// Slots names the slots, for units that change from gig to gig. Each is the
+	// whole deck, and stands in the chain where its first unit would, else at the
+	// end.
+	Slots   []string
+	Lineups []StarterLineup
 	// Forms is the catalog that the units' forms are in; nil is the
 	// built-in one.
 	Forms *catalog.Catalog
@@ -51,8 +56,10 @@ func Starter(a Answers) ([]byte, error) {
 	}
 	s.head()
 	s.board()
+	s.slots()
 	s.units()
 	s.chain()
+	s.lineups()
 	s.hints()
 	if _, err := Parse("the new plan", s.Bytes(), s.a.Forms); err != nil {
 		return nil, fmt.Errorf("these answers make no plan: %w", err)
@@ -99,6 +106,9 @@ func newStarter(a Answers) *starter {
 	}
 	if a.End == "" {
 		a.End = layout.Amp
+	}
+	if len(a.Slots) > 0 && len(a.Lineups) == 0 {
+		a.Lineups = []StarterLineup{{Name: DefaultLineup}}
 	}
 	if a.Title == "" {
 		a.Title = "My board"
@@ -288,7 +298,7 @@ func (s *starter) chain() {
 	s.line("\n# The way of the signal. Put the units in your order.")
 	s.line("[chain]")
 	s.line("order = [")
-	for _, id := range slices.Concat([]string{layout.Instrument}, s.order, []string{s.a.End}) {
+	for _, id := range slices.Concat([]string{layout.Instrument}, s.stops(), []string{s.a.End}) {
 		s.line("  %s,", quoted(id))
 	}
 	s.line("]")
@@ -307,6 +317,9 @@ func (s *starter) hints() {
 	s.line("# A shelf over the back of the board, for a second row and a supply beneath it:")
 	s.line("# [[board.riser]]\n# name      = \"shelf\"\n# at        = [0, %s]\n# size      = [%s, %s]\n# height    = %s\n# thickness = %s",
 		l(d/3*2/mm*mm), l(w/mm*mm), l(d/3/mm*mm), l(55*mm), l(9*mm))
+	if len(s.a.Slots) > 0 {
+		return
+	}
 	s.line("#")
 	s.line("# A slot is a part of the board, and of the chain (\"slot:colour\"), whose units change from gig to gig:")
 	s.line("# [[slot]]\n# name = \"colour\"\n# on   = \"deck\"\n# at   = [0, 0]\n# size = [%s, %s]", l(w/2/mm*mm), l(d/2/mm*mm))

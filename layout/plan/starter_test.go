@@ -78,6 +78,31 @@ func TestStarterHints(t *testing.T) {
 	require.Equal(t, 10*mm, d.Plan.Board.Overhang.Left)
 }
 
+// What changes from gig to gig: units in their slots, and slots in the chain where
+// their first unit would be.
+func TestStarterGigs(t *testing.T) {
+	text, err := Starter(board(Answers{Slots: []string{"colour", "space", "spare"},
+		Units:   []StarterUnit{{Form: "mini-tuner", ID: "watch"}, {Form: "mini", ID: "rasp"}, {Form: "mini", ID: "squash"}, {Form: "compact-delay", ID: "echo"}, {Form: "buffer", ID: "last"}},
+		Lineups: []StarterLineup{{Name: "barn", Fill: map[string][]string{"colour": {"squash", "rasp"}, "space": {"echo"}}}, {Name: "the \"pit\""}}}))
+	require.NoError(t, err)
+	golden.RequireEqual(t, text)
+	d, err := Parse("new", text, nil)
+	require.NoError(t, err)
+	p := d.Plan
+	require.Equal(t, []layout.Stop{{Unit: layout.Instrument}, {Unit: "watch"}, {Slot: "colour"}, {Slot: "space"}, {Unit: "last"}, {Slot: "spare"}, {Unit: layout.Amp}}, p.Chain.Stops)
+	require.Equal(t, []string{"squash", "rasp"}, p.Lineups[0].Fill["colour"])
+	require.Equal(t, `the "pit"`, p.Lineups[1].Name)
+	require.Equal(t, p.Board.Rect(), p.Slots[2].At)
+	require.Equal(t, layout.Swap, p.Unit("echo").Mount)
+
+	// Slots without a gig have one of the usual name.
+	text, err = Starter(board(Answers{Slots: []string{"colour"}}))
+	require.NoError(t, err)
+	d, err = Parse("new", text, nil)
+	require.NoError(t, err)
+	require.Equal(t, DefaultLineup, d.Plan.Lineups[0].Name)
+}
+
 func TestStarterRefuses(t *testing.T) {
 	for want, a := range map[string]Answers{
 		`the board's size 0mm x 0mm: want each side from 50mm`: {},
@@ -85,6 +110,11 @@ func TestStarterRefuses(t *testing.T) {
 		`form: found "minni": did you mean "mini"?`:            board(Answers{Units: []StarterUnit{{ID: "a", Form: "minni"}}}),
 		`title: found "two\nlines", want one line`:             board(Answers{Title: "two\nlines"}),
 		`material: found "oak": want "aluminium"`:              board(Answers{Material: "oak"}),
+		`name "a b": want letters`:                             board(Answers{Slots: []string{"a b"}}),
+		`there is a slot of that name already`:                 board(Answers{Slots: []string{"a", "a"}}),
+		`there is a line-up of that name already`:              board(Answers{Lineups: []StarterLineup{{Name: "x"}, {Name: "x"}}}),
+		`there is no slot "moon"`:                              board(Answers{Lineups: []StarterLineup{{Name: "x", Fill: map[string][]string{"moon": nil}}}}),
+		`colour: found "echo", which is no unit`:               board(Answers{Slots: []string{"colour"}, Lineups: []StarterLineup{{Name: "x", Fill: map[string][]string{"colour": {"echo"}}}}}),
 		`order: found "pub": want "instrument", "amp", "desk"`: board(Answers{End: "pub"}),
 	} {
 		_, err := Starter(a)

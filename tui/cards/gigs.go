@@ -90,6 +90,45 @@ func (s Shop) Lineup(old, like string) *form.Form {
 	return f
 }
 
+// Gigs is the card that begins what changes from gig to gig: the names of the
+// line-ups and of the slots.
+func (s Shop) Gigs() *form.Form {
+	p := s.Plan
+	lineups, slots := make([]string, len(p.Lineups)), make([]string, len(p.Slots))
+	for i := range p.Lineups {
+		lineups[i] = p.Lineups[i].Name
+	}
+	for i := range p.Slots {
+		slots[i] = p.Slots[i].Name
+	}
+	f := &form.Form{Title: "New plan, 3 of 4: your gigs", Name: "gigs", What: "name gigs and slots",
+		Intro: "Nothing? Then enter goes on. Else name your gigs, and a slot for the units that change: a part of the board."}
+	f.Fields = []*form.Field{
+		form.Words("Gigs", strings.Join(lineups, ", "), "names with commas: barn, pit, church; all: the same units at each", func(p *layout.Plan, v string) error {
+			names := split(v, ",")
+			if len(names) == 0 {
+				return fmt.Errorf("want at least one name: all, if you need no other")
+			}
+			return edit.NameLineups(p, names)
+		}),
+		unless(form.Words("Slots", strings.Join(slots, ", "), "names with commas, like: colour, space; empty: no unit changes", func(p *layout.Plan, v string) error {
+			return edit.NameSlots(p, split(v, ", "))
+		}), "no unit changes"),
+	}
+	return f
+}
+
+// split returns what stands between separators, without what is empty.
+func split(s, separators string) []string {
+	var out []string
+	for _, w := range strings.FieldsFunc(s, func(r rune) bool { return strings.ContainsRune(separators, r) }) {
+		if w = strings.TrimSpace(w); w != "" {
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
 // Stop is the card of a stop of the chain: the jacks that the signal takes.
 func (s Shop) Stop(i int) *form.Form {
 	if i < 0 || i >= len(s.Plan.Chain.Stops) {

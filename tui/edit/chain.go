@@ -208,7 +208,8 @@ func RemoveLink(p *layout.Plan, i int) error {
 }
 
 // Fill puts a unit into a line-up's slot or takes it out, at that index of what
-// is in it. A unit that goes out of its last slot stays in the plan.
+// is in it. A unit that goes out of its last slot stays in the plan. A slot that the
+// chain does not pass yet takes the place in it of the first unit that it gets.
 func Fill(p *layout.Plan, lineup, slot, id string, in bool, at int) error {
 	l := p.LineupNamed(lineup)
 	if l == nil {
@@ -217,6 +218,9 @@ func Fill(p *layout.Plan, lineup, slot, id string, in bool, at int) error {
 	ids := slices.DeleteFunc(slices.Clone(l.Fill[slot]), func(x string) bool { return x == id })
 	if in {
 		ids = slices.Insert(ids, min(max(at, 0), len(ids)), id)
+		if i := StopAt(p, id); i >= 0 && slices.Contains(Unchained(p), slot) {
+			p.Chain.Stops = slices.Insert(slices.Clone(p.Chain.Stops), i, layout.Stop{Slot: slot})
+		}
 	}
 	return p.SetFill(lineup, slot, ids)
 }

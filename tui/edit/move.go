@@ -142,11 +142,11 @@ func freeRoom(p *layout.Plan, l *layout.Lineup, u *layout.Unit, s layout.Surface
 }
 
 // kept returns the slots on a surface as things in the way of what belongs to
-// none of them.
+// none of them. One that is the whole surface keeps nobody out.
 func kept(p *layout.Plan, s layout.Surface) []thing {
 	var out []thing
 	for _, slot := range p.Slots {
-		if slot.On == s.Name {
+		if slot.On == s.Name && !slot.At.Contains(s.At) {
 			out = append(out, thing{boxes: []layout.Box{layout.BoxOn(slot.At, s.Z, layout.MaxLength)}})
 		}
 	}
