@@ -111,6 +111,9 @@ func (s *search) refit(l int, at []int, pinned, to int) bool {
 	c := &s.calmer
 	c.work--
 	n := len(s.outlets)
+	if n == 0 {
+		return false // there is nothing to give
+	}
 	c.rows = c.rows[:0]
 	c.on, c.masks = zeros(c.on, n), zeros(c.masks, n)
 	on := c.on

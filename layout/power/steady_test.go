@@ -111,3 +111,14 @@ func TestManyLineupsAreSteady(t *testing.T) {
 		assert.LessOrEqual(t, further(mapped(t, tourBoard(seed))), 8, seed)
 	}
 }
+
+// Without a supply to link it to an expander gives nothing: there is not one outlet,
+// and units that play from slots go unfed.
+func TestNoOutletsAtAll(t *testing.T) {
+	e := supplyOf("e", nine, nine)
+	e.Draw = &layout.Draw{Millivolts: 24000, Milliamps: 1000}
+	e.Jacks[0] = layout.Jack{ID: "link", Kind: layout.DC, Signal: layout.Power, Dir: layout.In}
+	r := mapped(t, playing(e, weak("a", "b"), []string{"a", "b"}, []string{"a"}))
+	assert.Equal(t, Impossible, r.Verdict)
+	assert.Empty(t, r.Assignments)
+}
