@@ -95,7 +95,7 @@ func newModel(ctx context.Context, file keeper, path string, p *layout.Plan, opt
 		opt: opt.withDefaults(), ctx: ctx, file: file, path: path, styles: newStyles(opt.NoColor, opt.ASCII), modes: newModes(),
 		history: edit.New(p), stride: 1, culprit: -1,
 		show:  shown{plugs: true, switches: true, slots: true, cables: true, mouse: !opt.NoMouse},
-		wires: wires{layer: &layer{}},
+		wires: noWires(),
 	}
 	m.ed.base = baseOf(file, p)
 	m.note.text = "? shows what every key does now."

@@ -100,6 +100,7 @@ func (m *Model) opened(msg openedMsg) tea.Cmd {
 	}
 	m.camera, m.bedding.plan, m.seen, m.was = camera{}, nil, view{}, nil
 	m.wires.sums, m.wires.now, m.wires.chosen = nil, runs{}, ""
+	clear(m.wires.layers)
 	m.keep.kept = nil
 	m.clear()
 	m.say("", "Opened "+clean(msg.doc.Name)+".")

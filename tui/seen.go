@@ -5,6 +5,7 @@ import (
 
 	"footplank/layout"
 	"footplank/layout/check"
+	"footplank/layout/power"
 	"footplank/layout/sheet"
 	"footplank/tui/edit"
 )
@@ -13,6 +14,7 @@ import (
 type view struct {
 	plan    *layout.Plan
 	checked []check.Result    // without the cables
+	power   *power.Result     // nil while the editor is being left
 	results []check.Result    // with them, as they were last
 	merged  bool              // results are of the cables known now
 	faulty  []map[string]bool // per line-up, the units with a fault
@@ -44,9 +46,7 @@ func (m *Model) look() *view {
 		return &m.seen
 	}
 	was := m.found()
-	if m.seen.plan != p || m.seen.checked == nil {
-		m.seen.plan, m.seen.checked = p, check.AllOn(p, m.bedding.result)
-	}
+	m.check(p)
 	m.seen.results, m.seen.merged = m.seen.checked, true
 	if m.wires.sums != nil {
 		m.seen.results = check.WithCables(m.seen.checked, m.wires.sums.wiring)
@@ -65,6 +65,18 @@ func (m *Model) look() *view {
 	}
 	m.keepCulprit(was)
 	return &m.seen
+}
+
+// check finds what is wrong with the plan, but for its cables, unless that is known.
+func (m *Model) check(p *layout.Plan) {
+	s := &m.seen
+	if s.plan != p {
+		s.plan, s.checked = p, nil
+		s.power, _ = power.Map(m.ctx, p)
+	}
+	if s.checked == nil {
+		s.checked = check.AllOn(p, s.power, m.bedding.result)
+	}
 }
 
 // keepCulprit stays with the finding that was gone to last, wherever it is now

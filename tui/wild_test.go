@@ -69,7 +69,7 @@ func wildPlayer(opt Options, w, h int) *player {
 
 // straightSum stands in for sumUp, which takes long: cables as they were laid by
 // no one.
-func straightSum(ctx context.Context, p *layout.Plan, _ string) (*sums, error) {
+func straightSum(ctx context.Context, p *layout.Plan) (*sums, error) {
 	s := &sums{plan: p, wiring: &wiring.Result{Reel: wiring.DefaultReel}}
 	for i := range p.Lineups {
 		l := &p.Lineups[i]

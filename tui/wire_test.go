@@ -191,9 +191,9 @@ func TestRunsFollowAMove(t *testing.T) {
 // A plan that goes on changing is not summed up before it rests.
 func TestSumsWaitForRest(t *testing.T) {
 	n := 0
-	opt := Options{sum: func(ctx context.Context, p *layout.Plan, l string) (*sums, error) {
+	opt := Options{sum: func(ctx context.Context, p *layout.Plan) (*sums, error) {
 		n++
-		return sumUp(ctx, p, l)
+		return sumUp(ctx, p)
 	}}
 	p := newPlayer(t, opt, 80, 24)
 	require.Equal(t, 1, n)
@@ -281,7 +281,8 @@ func TestKitPage(t *testing.T) {
 
 func TestPagesBeforeTheSumsSaySo(t *testing.T) {
 	p := wildPlayer(Options{}, 80, 24)
-	p.m.wires.sums, p.m.wires.summing, p.m.wires.now = nil, true, runs{}
+	p.m.wires = noWires()
+	p.m.wires.summing = true
 	p.held = true
 	for _, k := range []string{"e", "x"} {
 		p.keys(k)

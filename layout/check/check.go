@@ -9,13 +9,13 @@ import (
 )
 
 // All checks every line-up of the plan, in its order.
-func All(p *layout.Plan) []Result { return AllOn(p, mount.Lay(p)) }
+func All(p *layout.Plan) []Result { return AllOn(p, powerMap(p), mount.Lay(p)) }
 
-// AllOn is All with the fastener being known, perhaps of the plan as it was just
-// before: laying it takes longer than all the rest. Nil leaves fastener out.
-func AllOn(p *layout.Plan, f *mount.Result) []Result {
+// AllOn is All with the plan's power map and its fastener being known, the
+// fastener perhaps of the plan as it was just before: laying it takes longer than
+// all the rest, and the map longer than what then remains. Nil leaves one out.
+func AllOn(p *layout.Plan, m *power.Result, f *mount.Result) []Result {
 	out := make([]Result, 0, len(p.Lineups))
-	m := powerMap(p)
 	if f == nil {
 		f = &mount.Result{}
 	}

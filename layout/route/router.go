@@ -11,6 +11,8 @@ import (
 // moved. It keeps where they lie: a cable is laid anew only when its ends move
 // or something moves near it, and then leaves its old way only for one that is
 // clearly shorter. The zero value is ready to use, by one goroutine at a time.
+// A copy of a Router goes on from where it was copied, whatever becomes of the
+// other.
 type Router struct {
 	space *Space
 	kept  map[string]kept // by the ID of the request

@@ -106,3 +106,24 @@ func TestRouterFollowsTheRequests(t *testing.T) {
 	p.Board.D += 10 * mm
 	assert.Equal(t, route.NewSpace(p, l).Route(reqs), r.Update(p, l, reqs))
 }
+
+// A copy goes on from where it was copied, though the other one went elsewhere.
+func TestACopyOfARouterGoesOnByItself(t *testing.T) {
+	p := arranged.Example(t)
+	l := &p.Lineups[0]
+	move := func(id string, by layout.Length) {
+		u := p.Unit(id)
+		at, _ := p.PlaceOf(l, u)
+		at.At.Y += by
+		p.SetPlace(l, u, at)
+	}
+	var r, twin route.Router
+	r.Update(p, l, runs(p, l))
+	twin.Update(p, l, runs(p, l))
+	copied := r
+	move("wobble", 9*mm)
+	r.Update(p, l, runs(p, l))
+	move("wobble", -9*mm)
+	move("grit", 5*mm)
+	assert.Equal(t, twin.Update(p, l, runs(p, l)), copied.Update(p, l, runs(p, l)))
+}

@@ -63,10 +63,16 @@ func Cabling(p *layout.Plan) layout.Cabling {
 // list to cut it by, the load of the cables, and what is wrong or worth knowing.
 // It changes nothing and always answers the same for the same plan.
 func Wire(p *layout.Plan) *Result {
+	return WireWith(p, func(l *layout.Lineup) []Cable { return Cables(p, l) })
+}
+
+// WireWith is Wire with cables that lay puts on the board, which is what Cables
+// returns, however it is come by.
+func WireWith(p *layout.Plan, lay func(l *layout.Lineup) []Cable) *Result {
 	r := &Result{Wirings: make([]Wiring, 0, len(p.Lineups)), Reel: Cabling(p).Reel}
 	for i := range p.Lineups {
 		l := &p.Lineups[i]
-		r.Wirings = append(r.Wirings, Wiring{Lineup: l.Name, Cables: Cables(p, l)})
+		r.Wirings = append(r.Wirings, Wiring{Lineup: l.Name, Cables: lay(l)})
 	}
 	r.Kit = kit(r.Wirings, p.Owned.Cables, p.LengthUnit)
 	r.Spare = spare(r.Kit, p.Owned.Cables)
