@@ -20,6 +20,8 @@ type list struct {
 	open, add, copy, drop, flip, next verb
 	// move moves a thing up or down and returns how far the chosen line goes.
 	move func(m *Model, it item, by int) int
+	// tall is how many lines a thing takes that is moved, one where nil.
+	tall func(m *Model) int
 	left func(m *Model) tea.Cmd // when the list is left
 
 	itemOf []int // item of each line that was drawn last, -1 for none

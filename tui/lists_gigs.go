@@ -79,6 +79,7 @@ func lineupList() *list {
 			}
 			return by * (len(p.Slots) + 1)
 		},
+		tall: func(m *Model) int { return len(m.history.Plan().Slots) + 1 },
 	}
 }
 

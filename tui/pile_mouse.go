@@ -65,14 +65,19 @@ func (m *Model) itemAt(l *list, y int) int {
 	return -1
 }
 
-// carryTo moves the chosen item of a list to where the mouse drags it.
+// carryTo moves the chosen item of a list to where the mouse drags it, and never
+// past that: it would come back, and go past again.
 func (m *Model) carryTo(l *list, to int) {
-	for to >= 0 && l.at != to {
+	tall := 1
+	if l.tall != nil {
+		tall = l.tall(m)
+	}
+	for to >= 0 && max(l.at-to, to-l.at) >= tall {
 		was, key := l.at, "shift+down"
 		if to < l.at {
 			key = "shift+up"
 		}
-		if m.moveItem(key); l.at == was {
+		if m.moveItem(key); l.at == was || (l.at < to) != (was < to) {
 			return // it goes no further
 		}
 	}

@@ -248,6 +248,40 @@ func TestDraggingStops(t *testing.T) {
 }
 
 // Saving first, and going on to another plan then; or calling it off.
+// A line-up has a line for each of its slots: it is dragged from line-up to
+// line-up, and stays where the mouse is on a line between.
+func TestDraggingALineup(t *testing.T) {
+	p := newcomer(t, Options{NoColor: true}, 80, 24)
+	p.keys("esc", "esc", "P").press("Line-ups")
+	tall := len(p.m.plan().Slots) + 1
+	require.Greater(t, tall, 1)
+	names := func() (out []string) {
+		for _, l := range p.m.history.Plan().Lineups {
+			out = append(out, l.Name)
+		}
+		return out
+	}
+	was := names()
+	y := p.rowOf("Line-up " + was[0])
+	drag := func(from, by int) { // a click on the chosen line would open it
+		p.keys("home", "down")
+		p.dragFrom(tea.MouseButtonLeft, 8, from, 0, by)
+	}
+	for down := range tall {
+		drag(y, down)
+		require.Equal(t, was, names(), "%d lines down", down)
+	}
+	drag(y, tall)
+	assert.Equal(t, []string{was[1], was[0]}, names()[:2])
+	y += tall
+	for up := range tall {
+		drag(y, -up)
+		require.Equal(t, was[1], names()[0], "%d lines up", up)
+	}
+	drag(y, -tall)
+	assert.Equal(t, was, names())
+}
+
 func TestSavingBeforeAnotherPlan(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "kept.toml")
 	p := newcomer(t, Options{NoColor: true}, 80, 24)
