@@ -57,12 +57,18 @@ func (l *List) Blocks() []document.Block {
 			"Without a place, so that their cables, leads and fastener are missing here: " + strings.Join(l.Unplaced, ", ") + "."}})
 	}
 	var t *document.Table
-	var there []string
+	there, measure := map[string]float64{}, map[string]*Item{} // what is alike is told once
+	var words []string
 	group := ""
 	for i := range l.Items {
 		it := &l.Items[i]
 		if it.Buy == 0 {
-			there = append(there, fmt.Sprintf("%s (%s): %s", it.Name, it.What, it.amount(it.Need)))
+			text := fmt.Sprintf("%s (%s)", it.Name, it.What)
+			if there[text] == 0 {
+				words = append(words, text)
+			}
+			there[text] += it.Need
+			measure[text] = it
 			continue
 		}
 		if it.Group != group {
@@ -73,9 +79,12 @@ func (l *List) Blocks() []document.Block {
 	}
 	l.sums(d)
 	l.ways(d)
-	if len(there) > 0 {
+	if len(words) > 0 {
 		d.Heading(2, "Needed, and there already")
-		d.List(document.Bullet, there...)
+		for i, text := range words {
+			words[i] += ": " + measure[text].amount(there[text])
+		}
+		d.List(document.Bullet, words...)
 	}
 	if len(l.Notes) > 0 {
 		d.Heading(2, "Notes")
