@@ -9,7 +9,7 @@ import (
 )
 
 // Error is one thing wrong in a catalog file. Line and Col count from 1, Col in
-// bytes; both are 0 for an error about the file as a whole.
+// characters; both are 0 for an error about the file as a whole.
 type Error struct {
 	File      string
 	Line, Col int

@@ -49,6 +49,7 @@ func TestErrors(t *testing.T) {
 		{"negative mass", form(`mass = -3`), `4:8: form "a": mass: found "-3", want no less than 0`},
 		{"mass of truth", form(`mass = true`), `4:8: form "a": mass: found true, want a mass`},
 		{"flag", form(`treadle = "yes"`), `5:11: form "a": treadle: found "yes", want true or false`},
+		{"column in characters", form(`switch = [{ name = "Öl", at = [3, "x"], height = 5 }]`), `5:35: form "a": switch`},
 		{"wall", jack(`id = "in", dir = "in", wall = "lefft", along = 3`), `5:41: form "a": jack "in": wall: found "lefft", did you mean "left"?`},
 		{"no id", jack(`dir = "in", wall = "left", along = 3`), `id: want a name like "in", "out" or "dc"`},
 		{"jack outside", jack(`id = "in", dir = "in", wall = "back", along = 71`), `jack "in": along: found 71mm, want 0mm to 70mm`},

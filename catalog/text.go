@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/BurntSushi/toml"
 	"github.com/pelletier/go-toml/v2/unstable"
@@ -174,7 +175,7 @@ func (t *text) errAt(offset int, format string, args ...any) {
 	t.errs = append(t.errs, Error{
 		File: t.file,
 		Line: bytes.Count(before, []byte("\n")) + 1,
-		Col:  offset - bytes.LastIndexByte(before, '\n'),
+		Col:  utf8.RuneCount(before[bytes.LastIndexByte(before, '\n')+1:]) + 1,
 		Msg:  fmt.Sprintf(format, args...),
 	})
 }

@@ -4,67 +4,12 @@ package main
 
 import (
 	"bytes"
-	"os"
-	"os/exec"
 	"syscall"
 	"testing"
 	"time"
 
-	"github.com/creack/pty"
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 )
-
-// screen is the editor running in a pseudo-terminal.
-type screen struct {
-	cmd  *exec.Cmd
-	tty  *os.File
-	seen bytes.Buffer
-}
-
-// openScreen starts the program in a terminal of that size. Whatever goes wrong,
-// it ends with the test.
-func openScreen(t testing.TB, cols, rows uint16, args ...string) *screen {
-	cmd := exec.Command("footplank", args...)
-	cmd.Env = append(os.Environ(), "TERM=xterm-256color")
-	tty, err := pty.StartWithSize(cmd, &pty.Winsize{Cols: cols, Rows: rows})
-	require.NoError(t, err)
-	t.Cleanup(func() {
-		tty.Close()
-		_ = cmd.Process.Kill() // when it has not ended by itself
-		_ = cmd.Wait()
-	})
-	return &screen{cmd: cmd, tty: tty}
-}
-
-// wait reads until the program has written the text.
-func (s *screen) wait(t testing.TB, text string) {
-	b := make([]byte, 64<<10)
-	for !bytes.Contains(s.seen.Bytes(), []byte(text)) {
-		n, err := s.tty.Read(b)
-		s.seen.Write(b[:n])
-		if err != nil {
-			t.Fatalf("%v before %q came; it wrote %q", err, text, s.seen.Bytes())
-		}
-	}
-}
-
-func (s *screen) press(t testing.TB, keys string) {
-	_, err := s.tty.WriteString(keys)
-	require.NoError(t, err)
-}
-
-// end reads what is left and waits for the program.
-func (s *screen) end() error {
-	b := make([]byte, 64<<10)
-	for {
-		n, err := s.tty.Read(b)
-		s.seen.Write(b[:n])
-		if err != nil {
-			return s.cmd.Wait()
-		}
-	}
-}
 
 // The mouse is asked for, unless it is to stay with the terminal.
 func TestNoMouseLeavesItToTheTerminal(t *testing.T) {
@@ -74,10 +19,11 @@ func TestNoMouseLeavesItToTheTerminal(t *testing.T) {
 		want bool
 	}{{nil, true}, {[]string{"--no-mouse"}, false}} {
 		s := openScreen(t, 80, 24, c.args...)
-		s.wait(t, "quit")
+		s.wait("quit")
 		assert.Equal(t, c.want, bytes.Contains(s.seen.Bytes(), []byte(asks)), "%v", c.args)
-		s.press(t, "q")
-		assert.NoError(t, s.end())
+		s.press("q")
+		code, _ := s.end()
+		assert.Equal(t, exitFine, code)
 		assert.Contains(t, s.seen.String(), "\x1b[?1049l", "the screen is given back")
 	}
 }
@@ -91,12 +37,12 @@ func BenchmarkStart(b *testing.B) {
 	for b.Loop() {
 		start := time.Now()
 		s := openScreen(b, 200, 60)
-		s.wait(b, "quit")
+		s.wait("quit")
 		first += time.Since(start)
 		n++
-		s.press(b, "q")
-		if err := s.end(); err != nil {
-			b.Fatal(err)
+		s.press("q")
+		if code, last := s.end(); code != exitFine {
+			b.Fatalf("exit code %d: %q", code, last)
 		}
 		if r, ok := s.cmd.ProcessState.SysUsage().(*syscall.Rusage); ok {
 			most = max(most, r.Maxrss)

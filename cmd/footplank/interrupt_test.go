@@ -4,11 +4,9 @@ package main
 
 import (
 	"bytes"
-	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
-	"strings"
 	"testing"
 
 	"github.com/creack/pty"
@@ -33,36 +31,16 @@ func TestInterruptedArrangeReportsTheBestSoFar(t *testing.T) {
 	cmd.Stdout, cmd.Stderr = &out, slave // the terminal shows progress
 	require.NoError(t, cmd.Start())
 	require.NoError(t, slave.Close())
-	said := readUntil(t, master, "fits with")
+	terminal := &screen{t: t, cmd: cmd, tty: master}
+	terminal.wait("fits with")
 	require.NoError(t, cmd.Process.Signal(os.Interrupt))
-	rest := make(chan string, 1)
-	go func() {
-		b, _ := io.ReadAll(master) // ends with an error when the other side closes
-		rest <- string(b)
-	}()
-	err = cmd.Wait()
-	said += <-rest
-
-	var exit *exec.ExitError
-	require.ErrorAs(t, err, &exit)
-	assert.Equal(t, exitInterrupted, exit.ExitCode(), "%s", said)
+	code, _ := terminal.end()
+	said := terminal.seen.String()
+	assert.Equal(t, exitInterrupted, code, "%s", said)
 	assert.Contains(t, said, "interrupted")
 	assert.Contains(t, said, "nothing was written")
 	assert.Contains(t, out.String(), "barn")
 	after, err := os.ReadFile(file)
 	require.NoError(t, err)
 	assert.Equal(t, string(before), string(after))
-}
-
-// readUntil reads from the terminal until the words have come.
-func readUntil(t *testing.T, r io.Reader, words string) string {
-	t.Helper()
-	var got strings.Builder
-	buf := make([]byte, 1024)
-	for !strings.Contains(got.String(), words) {
-		n, err := r.Read(buf)
-		got.Write(buf[:n])
-		require.NoError(t, err, "before %q came: %s", words, &got)
-	}
-	return got.String()
 }

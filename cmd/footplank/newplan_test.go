@@ -34,10 +34,11 @@ func TestNewPlanInATerminal(t *testing.T) {
 		{"Save as", "\x15" + path + "\r"},
 		{"Saved to", "q"},
 	} {
-		s.wait(t, step.see)
-		s.press(t, step.press)
+		s.wait(step.see)
+		s.press(step.press)
 	}
-	require.NoError(t, s.end())
+	code, _ := s.end()
+	require.Equal(t, exitFine, code)
 	doc, err := plan.Open(path, nil)
 	require.NoError(t, err)
 	p := doc.Plan

@@ -3,64 +3,24 @@
 package main
 
 import (
-	"io"
 	"os"
-	"os/exec"
 	"path/filepath"
-	"strings"
 	"syscall"
 	"testing"
 
-	"github.com/creack/pty"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"footplank/layout/plan"
 )
 
-// editor is the program in a terminal of its own.
-type editor struct {
-	t      *testing.T
-	cmd    *exec.Cmd
-	master *os.File
-	said   strings.Builder
-}
-
-func startEditor(t *testing.T, state, file string) *editor {
+// startEditor opens a plan in the least terminal, what is put by being in a folder
+// of the test's own.
+func startEditor(t *testing.T, state, file string) *screen {
 	t.Helper()
-	e := &editor{t: t, cmd: exec.Command("footplank", "edit", file)}
-	e.cmd.Env = append(os.Environ(), "TERM=xterm-256color", "NO_COLOR=1", "XDG_STATE_HOME="+state)
-	master, err := pty.StartWithSize(e.cmd, &pty.Winsize{Rows: 24, Cols: 80})
-	require.NoError(t, err)
-	e.master = master
-	t.Cleanup(func() {
-		master.Close()
-		e.cmd.Process.Kill()
-	})
-	return e
-}
-
-// expect reads until the words have come.
-func (e *editor) expect(words string) {
-	e.t.Helper()
-	e.said.WriteString(readUntil(e.t, e.master, words))
-}
-
-func (e *editor) keys(s string) {
-	_, err := e.master.WriteString(s)
-	require.NoError(e.t, err)
-}
-
-// end reads to the end and returns the exit code and what was said last.
-func (e *editor) end() (code int, last string) {
-	e.t.Helper()
-	b, _ := io.ReadAll(e.master) // ends with an error when the other side closes
-	err := e.cmd.Wait()
-	code = e.cmd.ProcessState.ExitCode()
-	if code != 0 {
-		require.Error(e.t, err)
-	}
-	return code, string(b)
+	t.Setenv("NO_COLOR", "1")
+	t.Setenv("XDG_STATE_HOME", state)
+	return openScreen(t, 80, 24, "edit", file)
 }
 
 // Told to go in the middle of an edit, the editor puts the plan by, leaves the
@@ -74,10 +34,10 @@ func TestStoppedEditorLosesNothing(t *testing.T) {
 			require.NoError(t, os.WriteFile(file, before, 0o644))
 
 			e := startEditor(t, state, file)
-			e.expect("shows")
-			e.keys("\tt") // choose a unit, turn it or put it down somewhere
-			e.keys(" ")
-			e.expect("not saved")
+			e.wait("shows")
+			e.press("\tt") // choose a unit, turn it or put it down somewhere
+			e.press(" ")
+			e.wait("not saved")
 			require.NoError(t, e.cmd.Process.Signal(sig))
 			code, last := e.end()
 			assert.Equal(t, exitInterrupted, code)
@@ -89,12 +49,12 @@ func TestStoppedEditorLosesNothing(t *testing.T) {
 			assert.Equal(t, string(before), string(after), "nothing is saved unasked")
 
 			e = startEditor(t, state, file)
-			e.expect("ended unasked")
-			e.keys("u")
-			e.expect("Take up")
-			e.keys("s")
-			e.expect("Saved")
-			e.keys("q")
+			e.wait("ended unasked")
+			e.press("u")
+			e.wait("Take up")
+			e.press("s")
+			e.wait("Saved")
+			e.press("q")
 			code, _ = e.end()
 			assert.Equal(t, 0, code)
 			after, err = os.ReadFile(file)
@@ -115,10 +75,10 @@ func TestLostTerminalLosesNothing(t *testing.T) {
 	state, file := filepath.Join(dir, "state"), filepath.Join(dir, "board.toml")
 	require.NoError(t, os.WriteFile(file, pocket(t), 0o644))
 	e := startEditor(t, state, file)
-	e.expect("shows")
-	e.keys("\tt ")
-	e.expect("not saved")
-	require.NoError(t, e.master.Close())
+	e.wait("shows")
+	e.press("\tt ")
+	e.wait("not saved")
+	require.NoError(t, e.tty.Close())
 	_ = e.cmd.Wait() // by signal or by exit code
 	left, err := os.ReadDir(filepath.Join(state, "footplank", "unsaved"))
 	require.NoError(t, err)
@@ -131,11 +91,11 @@ func TestSecondEditorIsTold(t *testing.T) {
 	state, file := filepath.Join(dir, "state"), filepath.Join(dir, "board.toml")
 	require.NoError(t, os.WriteFile(file, pocket(t), 0o644))
 	first := startEditor(t, state, file)
-	first.expect("shows")
+	first.wait("shows")
 	second := startEditor(t, state, file)
-	second.expect("open in another editor")
-	for _, e := range []*editor{second, first} {
-		e.keys("q")
+	second.wait("open in another editor")
+	for _, e := range []*screen{second, first} {
+		e.press("q")
 		code, _ := e.end()
 		assert.Equal(t, 0, code)
 	}

@@ -5,7 +5,6 @@ package main
 import (
 	"bytes"
 	"context"
-	"io"
 	"os"
 	"os/exec"
 	"strings"
@@ -34,13 +33,9 @@ func TestVersionAsksTheTerminalNothing(t *testing.T) {
 	cmd.SysProcAttr = &syscall.SysProcAttr{Setsid: true, Setctty: true}
 	require.NoError(t, cmd.Start())
 	require.NoError(t, slave.Close())
-	said := make(chan string, 1)
-	go func() {
-		b, _ := io.ReadAll(master) // ends with an error when the other side closes
-		said <- string(b)
-	}()
-	require.NoError(t, cmd.Wait())
-	got := <-said
+	terminal := &screen{t: t, cmd: cmd, tty: master}
+	code, got := terminal.end()
+	require.Equal(t, exitFine, code)
 	assert.True(t, strings.HasPrefix(got, "footplank "), "%q", got)
 	assert.NotContains(t, got, "\x1b", "a question to the terminal")
 }
@@ -74,13 +69,10 @@ func onTerminal(t *testing.T, cols uint16, columns string, args ...string) strin
 	cmd.Stdout, cmd.Stderr = slave, slave
 	require.NoError(t, cmd.Start())
 	require.NoError(t, slave.Close())
-	said := make(chan string, 1)
-	go func() {
-		b, _ := io.ReadAll(master) // ends with an error when the other side closes
-		said <- string(b)
-	}()
-	require.NoError(t, cmd.Wait())
-	return <-said
+	terminal := &screen{t: t, cmd: cmd, tty: master}
+	code, got := terminal.end()
+	require.Equal(t, exitFine, code)
+	return got
 }
 
 // A reader that has had enough, like `head`, is no reason for a message.
