@@ -101,7 +101,7 @@ type stairs struct {
 }
 
 // walk goes down in width and up in depth; the last that fits at a depth is a
-// corner.
+// corner, unless the time is up there.
 func (s *stairs) walk(first layout.Length, last layout.Size) {
 	var corner *Board
 	depth := s.lowest(first, last)
@@ -119,7 +119,7 @@ func (s *stairs) walk(first layout.Length, last layout.Size) {
 		}
 		depth++
 	}
-	if corner != nil {
+	if corner != nil && s.ctx.Err() == nil { // stopped here, narrower ones are open
 		s.r.Corners = append(s.r.Corners, corner)
 	}
 }

@@ -106,3 +106,27 @@ func TestChangeoverJSON(t *testing.T) {
 		assert.LessOrEqual(t, len([]rune(line)), 80, line)
 	}
 }
+
+// A staircase that is stopped at the first board that fits shows that board, and
+// claims no corner.
+func TestStaircaseStopped(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	defer cancel()
+	p := pocket(t)
+	r, err := boards.Staircase(ctx, p, 60*layout.Millimetre, layout.Size{}, boards.Options{Seed: 1, ImproveSteps: 1, Workers: 1,
+		Progress: func(_, _ int, b *boards.Board) {
+			if b.Works {
+				cancel()
+			}
+		}})
+	require.NoError(t, err)
+	require.NotNil(t, r.Smallest())
+	assert.True(t, r.Stopped)
+	assert.Empty(t, r.Corners)
+	var b bytes.Buffer
+	s := sheet.NewBoards(p, r, nil)
+	require.NoError(t, s.Text(&b, 0, false, false))
+	assert.Contains(t, b.String(), "The time was up before it was known how small a board can be.")
+	assert.NotContains(t, b.String(), "None of the boards tried fits.")
+	assert.Contains(t, b.String(), "\n  * ")
+}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"footplank/layout"
@@ -29,6 +30,13 @@ func (b *Boards) Text(to io.Writer, cols int, draw, ascii bool) error {
 	if b.Step > 0 {
 		t.stairs(b.result)
 		shown = b.result.Corners
+		if s := b.result.Smallest(); s != nil && !slices.Contains(shown, s) {
+			if b.Stopped {
+				t.lines(t.para("  ", "The time was up before it was known how small a board can be.")...)
+				t.lines("")
+			}
+			shown = append([]*boards.Board{s}, shown...)
+		}
 	}
 	t.boardTable(shown)
 	t.boardReasons(shown)
@@ -328,8 +336,11 @@ func (t *writer) stairs(r *boards.Result) {
 	}
 	left := t.num(hi - layout.Length(cols-1)*r.Step)
 	t.lines(fmt.Sprintf("  %7s +%s", t.unit(), strings.Repeat("-", cols)))
-	t.lines(fmt.Sprintf("  %7s  %s%*s", "", left, max(1+len(t.num(hi)), cols-len(left)), t.num(hi)))
+	if cols > 1 {
+		left += fmt.Sprintf("%*s", max(1+len(t.num(hi)), cols-len(left)), t.num(hi))
+	}
+	t.lines(fmt.Sprintf("  %7s  %s", "", left))
 	t.lines("")
-	t.lines(t.para("  ", fmt.Sprintf("Depth upwards, width to the right, in steps of %s. # fits, and none that is smaller both ways does; + fits; . does not; ? undecided; blank: not tried.", t.length(r.Step)))...)
+	t.lines(t.para("  ", fmt.Sprintf("Depth upwards, width to the right, in steps of %s. # fits, and none tried that is smaller both ways does; + fits; . does not; ? undecided; blank: not tried.", t.length(r.Step)))...)
 	t.lines("")
 }
