@@ -53,15 +53,19 @@ func (b *Book) cover(d *document.Document) {
 }
 
 // coverWide and coverHigh are the room of a drawing of a line-up: two of them on
-// a page.
+// a page, or one where that shows it a good deal larger.
 const (
-	coverWide = 174 * mm
-	coverHigh = 102 * mm
+	coverWide  = 174 * mm
+	coverHigh  = 102 * mm
+	coverAlone = 205 * mm
 )
 
 // picture draws the board in a line-up from above.
 func (b *Book) picture(l *layout.Lineup) document.Figure {
 	art, num, den := plate.Overview(b.p, l, coverWide, coverHigh)
+	if large, n, d := plate.Overview(b.p, l, coverWide, coverAlone); 4*n*den > 5*num*d {
+		art, num, den = large, n, d
+	}
 	caption := "Line-up " + l.Name + " from above, the player in front."
 	return document.Figure{Art: scaled(art, num, den), Instead: b.characters(l), Caption: caption}
 }

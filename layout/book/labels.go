@@ -22,10 +22,14 @@ type label struct{ main, sub string }
 func (b *Book) Labels() *document.Document {
 	d := &document.Document{Title: b.title("Labels")}
 	d.Para("Cut along the lines, lay the dashed middle around the cable close to the plug, and stick the two halves together, clear tape over it. There are two of each, one for each end.")
+	cables, leads := b.cableLabels(), b.leadLabels()
+	if slices.ContainsFunc(cables, func(l [2]label) bool { return l[0].sub == "" || l[1].sub == "" }) {
+		d.Para("An end whose label names no jack is plugged elsewhere from gig to gig: the gig card tells where.")
+	}
 	d.Heading(2, "Cables")
-	labelSheet(d, b.cableLabels())
+	labelSheet(d, cables)
 	d.Heading(2, "Power leads")
-	labelSheet(d, b.leadLabels())
+	labelSheet(d, leads)
 	return d
 }
 

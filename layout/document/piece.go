@@ -196,11 +196,13 @@ func (s *setter) caution(c Caution) {
 	}})
 }
 
-// card adds blocks on a page of their own, set as small as needed, down to half
-// the size; what is still too long goes on on further pages.
+// card adds blocks on a page of their own, to be read from where one stands: set
+// as large as the page has room for, up to a third larger than other text, or as
+// small as needed, down to half the size; what is still too long goes on on further
+// pages.
 func (s *setter) card(c Card) {
 	var inner *setter
-	for percent := layout.Length(100); ; percent -= 5 {
+	for percent := layout.Length(135); ; percent -= 5 {
 		inner = &setter{size: s.size, percent: percent}
 		inner.title(1, c.Title)
 		inner.blocks(c.Blocks)

@@ -17,7 +17,7 @@ const (
 )
 
 // setter turns blocks into pieces for a page's width. Its sizes are in percent,
-// so that a card can be set smaller.
+// so that a card can be set larger or smaller.
 type setter struct {
 	size    paper.Size
 	percent layout.Length

@@ -147,31 +147,43 @@ func name(u *layout.Unit) string {
 // label writes a unit's name, and the further lines smaller, as large as fits
 // into the base, or into what one page shows of it, without meeting what is taken.
 func (v *view) label(s *layout.Standing, base layout.Rect, rest []string) {
-	text := name(s.Unit)
-	least := v.size(1700)
+	const legible, least = 2600, 1700
 	parts := v.parts(base)
-	for size := v.size(4600); size >= least; size -= v.size(150) {
-		for _, part := range parts {
-			lines, tall := v.block(text, rest, part, size)
-			for _, y := range heights(part, tall) {
-				at := layout.Point{X: middle(part).X, Y: y}
-				if lines != nil && v.blockFree(lines, at, size) {
-					v.drawBlock(lines, at, size)
-					return
-				}
-			}
-		}
+	// A name that can be read goes before places, which the tables have too.
+	if v.labelFits(s, parts, rest, v.size(v.largest()), v.size(legible)) ||
+		v.labelFits(s, parts, nil, v.size(v.largest()), v.size(legible)) ||
+		v.labelFits(s, parts, rest, v.size(legible), v.size(least)) ||
+		v.labelFits(s, parts, nil, v.size(legible), v.size(least)) {
+		return
 	}
 	// Whatever it meets: no unit may be without a name.
 	base = parts[min(1, len(parts)-1)]
-	t := paper.Type{Size: least, Face: paper.Bold}
-	lines := t.Wrap(text, max(base.W(), base.D())-2*mm)
-	at := layout.Point{X: middle(base).X, Y: middle(base).Y - least*layout.Length(len(lines))/2}
+	t := paper.Type{Size: v.size(least), Face: paper.Bold}
+	lines := t.Wrap(name(s.Unit), max(base.W(), base.D())-2*mm)
+	at := layout.Point{X: middle(base).X, Y: middle(base).Y - t.Size*layout.Length(len(lines))/2}
 	var block []blockLine
 	for _, l := range lines {
 		block = append(block, blockLine{l, true})
 	}
-	v.drawBlock(block, at, least)
+	v.drawBlock(block, at, t.Size)
+}
+
+// labelFits writes a unit's name and further lines at the largest size that fits,
+// and reports whether one did.
+func (v *view) labelFits(s *layout.Standing, parts []layout.Rect, rest []string, from, least layout.Length) bool {
+	for size := from; size >= least; size -= v.size(150) {
+		for _, part := range parts {
+			lines, tall := v.block(name(s.Unit), rest, part, size)
+			for _, y := range heights(part, tall) {
+				at := layout.Point{X: middle(part).X, Y: y}
+				if lines != nil && v.blockFree(lines, at, size) {
+					v.drawBlock(lines, at, size)
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 // blockLine is a line of a label; those that are not bold are set smaller.

@@ -49,6 +49,15 @@ func (v *view) rect(r layout.Rect) layout.Rect {
 	return layout.Rect{X0: min(a.X, b.X), Y0: min(a.Y, b.Y), X1: max(a.X, b.X), Y1: max(a.Y, b.Y)}
 }
 
+// largest is the size of type for a unit's name: smaller where drawings are scaled
+// down, so that there is room for more names of one size.
+func (v *view) largest() layout.Length {
+	if v.zoom > 100 {
+		return 3300
+	}
+	return 4600
+}
+
 // size returns a size of type, enlarged as the view wants.
 func (v *view) size(l layout.Length) layout.Length { return l * v.zoom / 100 }
 
