@@ -1,6 +1,7 @@
 package check
 
 import (
+	"footplank/layout/mount"
 	"footplank/layout/power"
 	"footplank/layout/wiring"
 )
@@ -131,6 +132,11 @@ const (
 	LongLead            = power.LongLead
 	TourMains           = power.TourMains
 	PowerUndecided      = power.NotDecided
+
+	// The codes of fastener; their package gives level, measure and source.
+	FastenerWeak  = mount.Weak
+	FastenerNone  = mount.None
+	FastenerKinds = mount.TwoKinds
 
 	// The codes of cables, which WithCables puts in; their package gives level,
 	// measure and source.

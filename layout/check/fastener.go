@@ -2,13 +2,6 @@ package check
 
 import "footplank/layout/mount"
 
-// The codes of fastener; their package gives level, measure and source.
-const (
-	FastenerWeak  = mount.Weak
-	FastenerNone  = mount.None
-	FastenerKinds = mount.TwoKinds
-)
-
 // fastener files what is wrong with the fastener in this line-up.
 func (c *checker) fastener(r *mount.Result) {
 	for i := range r.Issues {
