@@ -51,6 +51,12 @@ type Step struct {
 	// the cable's ends that stay where they are, plugged.
 	Ends  []End
 	Stays []layout.JackRef
+	// By is set when the cable or lead is not plugged in the line-up to come:
+	// it is put by. Fetched is set when it was not plugged in the one before.
+	By, Fetched bool
+	// Over is the unit that the cable lies over, if one of its ends is pulled
+	// for that alone.
+	Over string
 	// Millivolts is what the output of a lead must be set to, 0 for an output
 	// without a switch.
 	Millivolts int
@@ -60,6 +66,8 @@ type Step struct {
 
 	// Units is, for a check, the units to be looked at, in the plan's order.
 	Units []string
+	// out and in are how it comes out from under a riser, or goes in under one.
+	out, in *passage
 	// Text is the step in words, lengths in the plan's unit.
 	Text string
 }
@@ -91,6 +99,12 @@ func (c *Card) Count(k Kind) int {
 	}
 	return n
 }
+
+// Placing reports whether any unit is placed or moved, so that places are told.
+func (c *Card) Placing() bool { return c.Count(Place)+c.Count(Move) > 0 }
+
+// PlacesAre says how the places in a card's words are measured.
+const PlacesAre = "Places are those of a unit's front left corner as it lies, from the left and front edges of the board."
 
 // SetAside returns how many units are set aside and placed again later.
 func (c *Card) SetAside() int {

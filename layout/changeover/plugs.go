@@ -12,6 +12,7 @@ type pair struct {
 	before, after *link
 	out, in       []layout.JackRef // ends that are pulled, and that are plugged
 	stay          []layout.JackRef // ends that stay in their jacks
+	over          string           // unit that holds a cable up which could stay
 }
 
 // plugs works out what is unplugged and what is plugged.
@@ -69,8 +70,10 @@ func (c *change) pair(a, b *link) {
 			}
 		}
 		// A cable that is held at both ends over a unit holds it down.
-		if len(p.stay) == 2 && c.holds(a) {
-			p.stay, p.out = p.stay[:1], p.stay[1:]
+		if len(p.stay) == 2 {
+			if p.over = c.holds(a); p.over != "" {
+				p.stay, p.out = p.stay[:1], p.stay[1:]
+			}
 		}
 	}
 	if b != nil {
@@ -83,14 +86,14 @@ func (c *change) pair(a, b *link) {
 	c.pairs = append(c.pairs, p)
 }
 
-// holds reports whether the link lies over a unit that is taken up.
-func (c *change) holds(a *link) bool {
-	for id := range c.lifted {
-		if st := c.from.at[id]; st != nil && c.lifted[id] && a.over(st.Unit.Base(st.Place), st.Z) {
-			return true
+// holds returns the first unit that is taken up from under the link, "" for none.
+func (c *change) holds(a *link) string {
+	for i := range c.from.placed {
+		if st := &c.from.placed[i]; c.lifted[st.Unit.ID] && a.over(st.Unit.Base(st.Place), st.Z) {
+			return st.Unit.ID
 		}
 	}
-	return false
+	return ""
 }
 
 // clear names the cables that stay plugged at both ends and lie where the unit

@@ -246,13 +246,3 @@ func behind(b layout.Box, side layout.Wall, d layout.Length) layout.Box {
 	}
 	return b
 }
-
-// under reports whether the unit stands beneath a riser.
-func (s *side) under(st *layout.Standing) bool {
-	for _, r := range s.p.Board.Risers {
-		if st.Z < r.Height && r.At.Overlaps(st.Unit.Base(st.Place)) {
-			return true
-		}
-	}
-	return false
-}

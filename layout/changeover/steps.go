@@ -1,6 +1,10 @@
 package changeover
 
-import "footplank/layout"
+import (
+	"slices"
+
+	"footplank/layout"
+)
 
 // card puts the steps in order: quiet, out, up, across, down, in, power, check.
 func (c *change) card() *Card {
@@ -9,6 +13,7 @@ func (c *change) card() *Card {
 	aside, moves, fewest := c.order()
 	out.AsideFewest = fewest
 	units := c.bodySteps(aside, moves)
+	c.passages(units)
 	plug, power := c.plugIns()
 	if len(pull)+len(units)+len(plug)+len(power) == 0 {
 		return out
@@ -33,7 +38,7 @@ func (c *change) unplugs() []Step {
 			continue
 		}
 		s := step(Unplug, p.before)
-		s.Stays = p.stay
+		s.Stays, s.By, s.Over = p.stay, p.after == nil, p.over
 		for _, e := range p.out {
 			s.Ends = append(s.Ends, End{e, c.from.tight(e)})
 		}
@@ -61,6 +66,19 @@ func (c *change) bodySteps(aside, moves []string) []Step {
 		to := c.to.at[id].Place
 		out = append(out, Step{Kind: Place, Unit: id, To: &to, Aside: aside, Clear: c.clear(id)})
 	}
+	// From under a riser last, and back under it first: what goes and comes
+	// before it is not in the way then.
+	beneath := func(of *side) func(a, b string) int {
+		rank := func(id string) int {
+			if c.roof(of.at[id]) != nil {
+				return 1
+			}
+			return 0
+		}
+		return func(a, b string) int { return rank(a) - rank(b) }
+	}
+	slices.SortStableFunc(c.leave, beneath(c.from))
+	slices.SortStableFunc(c.come, func(a, b string) int { return beneath(c.to)(b, a) })
 	for _, id := range c.leave {
 		up(id, false)
 	}
@@ -96,7 +114,7 @@ func (c *change) plugIns() (plug, power []Step) {
 			continue
 		}
 		s := step(Plug, b)
-		s.Stays, s.Millivolts = p.stay, b.millivolts
+		s.Stays, s.Millivolts, s.Fetched = p.stay, b.millivolts, p.before == nil
 		for _, e := range p.in {
 			s.Ends = append(s.Ends, End{e, c.to.tight(e)})
 		}

@@ -19,18 +19,18 @@ func (c *change) words(s *Step) {
 		}
 		s.Text += " (common practice)."
 	case Unplug:
-		s.Text = "Unplug " + s.called() + " from " + c.ends(s, c.from) + "."
+		s.Text = "Unplug " + s.called() + " from " + c.ends(s, c.from) + c.then(s) + "."
 	case Plug, Power:
-		s.Text = "Plug " + s.called() + " into " + c.ends(s, c.to) + "." + c.volts(s)
+		s.Text = c.plugWords(s) + " into " + c.ends(s, c.to) + "." + c.volts(s)
 	case Lift:
 		s.Text = c.liftWords(s)
 	case Place:
-		s.Text = fmt.Sprintf("%sPlace %s%s on %s.", c.clearWords(s), name(c.p, s.Unit), again(s.Aside), c.spot(c.to, s.Unit))
+		s.Text = fmt.Sprintf("%s %s%s %s%s.", c.clearWords(s, "Place"), name(c.p, s.Unit), again(s.Aside), c.spot(c.to, s.Unit), c.goesIn(s))
 	case Move:
-		s.Text = fmt.Sprintf("%sMove %s %s, to %s.", c.clearWords(s), name(c.p, s.Unit), c.way(s), c.spot(c.to, s.Unit))
+		s.Text = fmt.Sprintf("%s %s %s, to stand %s%s.", c.clearWords(s, "Move"), name(c.p, s.Unit), c.way(s), c.spot(c.to, s.Unit), c.goesIn(s))
 	case Check:
 		if s.Sort == Lead {
-			s.Text = "With the supply on, see that each has power: " + c.list(s.Units) + "."
+			s.Text = c.powerWords(s)
 		} else {
 			s.Text = "Play a note, turn up at the " + c.end() + ", and step through " + c.list(s.Units) + "."
 		}
@@ -72,6 +72,9 @@ func (c *change) ends(s *Step, on *side) string {
 	var out []string
 	for _, e := range s.Ends {
 		text := on.jack(e.JackRef)
+		if u := c.p.Unit(e.Unit); s.Sort == Lead && e.Unit != s.Unit && u != nil && u.Supplies() {
+			text = "the output" // which it is called by
+		}
 		if e.Tight != "" {
 			text += " (tight)"
 		}
@@ -95,11 +98,58 @@ func volts(mv int) string {
 	return strings.TrimRight(strings.TrimRight(fmt.Sprintf("%.3f", float64(mv)/1000), "0"), ".")
 }
 
+// then says why a cable that stays is pulled at one end, and what becomes of one
+// that is pulled out whole.
+func (c *change) then(s *Step) string {
+	switch {
+	case s.Over != "":
+		return ": it lies over " + name(c.p, s.Over)
+	case len(s.Stays) > 0 || s.Sort == Beside || s.Sort == Mains:
+		return ""
+	case s.By:
+		return ", and put it by"
+	case s.Sort == Patch:
+		return ", and keep it at hand"
+	}
+	return ""
+}
+
+// plugWords begins the plugging of what is there, or has to be fetched.
+func (c *change) plugWords(s *Step) string {
+	if s.Fetched && s.Sort == Patch {
+		return "Take " + s.called() + " and plug it"
+	}
+	return "Plug " + s.called()
+}
+
+// powerWords asks first about what has just been given power.
+func (c *change) powerWords(s *Step) string {
+	fresh := map[string]bool{}
+	for i := range c.pairs {
+		if p := &c.pairs[i]; p.after != nil && p.after.sort == Lead && len(p.in) > 0 {
+			fresh[p.after.unit] = true
+		}
+	}
+	var now []string
+	for _, id := range s.Units {
+		if fresh[id] {
+			now = append(now, id)
+		}
+	}
+	switch {
+	case len(now) == 0:
+		return "With the supply on, see that each still has power: " + c.list(s.Units) + "."
+	case len(now) == len(s.Units):
+		return "With the supply on, see that each has power: " + c.list(s.Units) + "."
+	}
+	return "With the supply on, see that " + c.list(now) + pick(len(now) == 1, " has", " have") + " power, and the others still."
+}
+
 func (c *change) liftWords(s *Step) string {
 	st := c.from.at[s.Unit]
 	from := "off " + c.surface(st.Place.On)
-	if c.from.under(st) {
-		from = "out from under the shelf"
+	if s.out != nil {
+		from = "out from under " + s.out.words(c.p, "to")
 	}
 	if s.Aside {
 		return fmt.Sprintf("Lift %s %s and set it aside: its place is not free yet.", name(c.p, s.Unit), from)
@@ -107,11 +157,20 @@ func (c *change) liftWords(s *Step) string {
 	return fmt.Sprintf("Lift %s %s.", name(c.p, s.Unit), from)
 }
 
-func (c *change) clearWords(s *Step) string {
+// clearWords begins a step with its verb, and with what is in the way.
+func (c *change) clearWords(s *Step, verb string) string {
 	if len(s.Clear) == 0 {
+		return verb
+	}
+	return "Hold " + strings.Join(s.Clear, " and ") + " out of the way, still plugged, and " + strings.ToLower(verb)
+}
+
+// goesIn says how a unit comes under a riser.
+func (c *change) goesIn(s *Step) string {
+	if s.in == nil {
 		return ""
 	}
-	return "Lay " + strings.Join(s.Clear, " and ") + " aside, plugged as now. "
+	return ", in under " + s.in.words(c.p, "from")
 }
 
 // surface names a surface with its article.
@@ -120,7 +179,7 @@ func (c *change) surface(on string) string { return "the " + on }
 // spot says where a unit is to stand.
 func (c *change) spot(s *side, id string) string {
 	st := s.at[id]
-	text := fmt.Sprintf("%s at %s, %s %s", c.surface(st.Place.On), c.num(st.Place.At.X), c.num(st.Place.At.Y), c.unit())
+	text := fmt.Sprintf("on %s at %s, %s %s", c.surface(st.Place.On), c.num(st.Place.At.X), c.num(st.Place.At.Y), c.unit())
 	if st.Place.Turn != 0 {
 		text += fmt.Sprintf(", turned %d degrees", st.Place.Turn.Degrees())
 	}
@@ -133,6 +192,9 @@ func (c *change) spot(s *side, id string) string {
 // way says how far a unit moves, as the player sees it.
 func (c *change) way(s *Step) string {
 	var parts []string
+	if s.out != nil {
+		parts = append(parts, "out from under "+s.out.words(c.p, "to"))
+	}
 	if s.From.On != s.To.On {
 		parts = append(parts, "from "+c.surface(s.From.On)+" to "+c.surface(s.To.On))
 	} else {

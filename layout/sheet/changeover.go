@@ -142,6 +142,9 @@ func (t *writer) steps(c *ChangeoverCard) {
 	if c.tight() {
 		t.lines(t.para("  ", "Tight: the plug has no room to go straight in or out where both units stand. Take it in hand with the one that changes, while that one is loose.")...)
 	}
+	if c.Counts[string(changeover.Place)]+c.Counts[string(changeover.Move)] > 0 {
+		t.lines(t.para("  ", changeover.PlacesAre)...)
+	}
 	t.lines("")
 	last := ""
 	for i := range c.Steps {
