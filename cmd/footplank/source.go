@@ -31,11 +31,20 @@ func (p *program) open(name string) (*plan.Doc, error) {
 		}
 		return doc, err
 	}
+	p.awaitInput("a plan")
 	src, err := io.ReadAll(io.LimitReader(p.in, plan.MaxSize+1))
 	if err != nil {
 		return nil, fmt.Errorf("standard input: %w", err)
 	}
 	return plan.Parse("standard input", src, c)
+}
+
+// awaitInput says what is read where it is to be typed: a program that waits in
+// silence seems to hang.
+func (p *program) awaitInput(what string) {
+	if p.asked && p.watched {
+		p.say("reading %s from standard input: Ctrl-D ends it, Ctrl-C gives up", what)
+	}
 }
 
 // missing shows the name of a file that is not there, even if it is empty.

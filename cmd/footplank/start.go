@@ -176,6 +176,7 @@ func unitOr(u layout.LengthUnit) layout.LengthUnit {
 // readUnits reads the table of units in a file, or on standard input.
 func (p *program) readUnits(name string, c *catalog.Catalog) ([]plan.StarterUnit, error) {
 	if name == "-" {
+		p.awaitInput("a table of units")
 		return plan.ReadUnitsCSV(p.in, "standard input", c)
 	}
 	f, err := os.Open(name)

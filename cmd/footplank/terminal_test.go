@@ -75,6 +75,16 @@ func onTerminal(t *testing.T, cols uint16, columns string, args ...string) strin
 	return got
 }
 
+// A program that waits for a plan to be typed says so, and takes it.
+func TestPlanTypedInATerminal(t *testing.T) {
+	s := openScreen(t, 80, 24, "check", "-")
+	s.wait("reading a plan from standard input: Ctrl-D ends it")
+	s.press("[board]\nsize = [300, 200]\nmass = \"1kg\"\n\x04")
+	code, last := s.end()
+	assert.Equal(t, exitFine, code)
+	assert.Contains(t, last, "all: fits")
+}
+
 // A reader that has had enough, like `head`, is no reason for a message.
 func TestClosedPipeIsNoError(t *testing.T) {
 	r, w, err := os.Pipe()
