@@ -65,7 +65,7 @@ func Load(dir string) (*Catalog, error) {
 		return Builtin(), nil
 	}
 	if err != nil {
-		return nil, Errors{{File: dir, Msg: "cannot read the catalog folder: " + reason(err)}}
+		return nil, Errors{{File: dir, Msg: "cannot read the folder of your own catalog: " + reason(err) + ": mend that, or move it away"}}
 	}
 	var own []source
 	var errs Errors
@@ -76,7 +76,7 @@ func Load(dir string) (*Catalog, error) {
 		name := filepath.Join(dir, e.Name())
 		src, err := readFile(name)
 		if err != nil {
-			errs = append(errs, Error{File: name, Msg: "cannot read it: " + reason(err)})
+			errs = append(errs, Error{File: name, Msg: "cannot read it: " + reason(err) + ": every .toml file here is read as a catalog, so mend it or take it away"})
 			continue
 		}
 		own = append(own, source{name, 1, src})

@@ -173,7 +173,7 @@ func TestFolderThatIsAFile(t *testing.T) {
 	name := filepath.Join(t.TempDir(), "footplank")
 	require.NoError(t, os.WriteFile(name, nil, 0o644))
 	_, err := Load(name)
-	require.ErrorContains(t, err, name+": cannot read the catalog folder: not a directory")
+	require.ErrorContains(t, err, name+": cannot read the folder of your own catalog: not a directory: mend that, or move it away")
 }
 
 func TestUnreadableFiles(t *testing.T) {
@@ -184,7 +184,7 @@ func TestUnreadableFiles(t *testing.T) {
 	var errs Errors
 	require.ErrorAs(t, err, &errs)
 	require.Len(t, errs, 3, "all at once")
-	assert.Contains(t, errs[0].Error(), "folder.toml: cannot read it: not a plain file")
+	assert.Contains(t, errs[0].Error(), "folder.toml: cannot read it: not a plain file: every .toml file here is read as a catalog, so mend it or take it away")
 	assert.Contains(t, errs[1].Error(), "gone.toml: cannot read it: no such file")
-	assert.Contains(t, errs[2].Error(), "long.toml: longer than 1048576 bytes")
+	assert.Contains(t, errs[2].Error(), "long.toml: larger than 1024 kB: not a catalog, so take it out of the folder")
 }

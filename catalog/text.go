@@ -35,7 +35,7 @@ type text struct {
 func readText(file string, src []byte) *text {
 	t := &text{file: file, src: src, keys: map[string]int{}, vals: map[string]int{}}
 	if len(src) > maxFile {
-		t.errs = append(t.errs, Error{file, 0, 0, fmt.Sprintf("longer than %d bytes, too long for a catalog", maxFile)})
+		t.errs = append(t.errs, Error{file, 0, 0, fmt.Sprintf("larger than %d kB: not a catalog, so take it out of the folder", maxFile>>10)})
 		return t
 	}
 	if !t.locate() {
