@@ -126,42 +126,6 @@ func wiresWith(need, kit []layout.Length) bool {
 	return false
 }
 
-// smallestTotal tries every multiset of the lengths that occur, the fewest
-// cables first, and returns the least number and the least total length.
-func smallestTotal(need [][]layout.Length) (n int, total layout.Length) {
-	var lengths []layout.Length
-	for _, list := range need {
-		n = max(n, len(list))
-		lengths = append(lengths, list...)
-	}
-	slices.Sort(lengths)
-	lengths = slices.Compact(lengths)
-	for ; ; n++ {
-		best := layout.Length(-1)
-		var choose func(from int, kit []layout.Length, sum layout.Length)
-		choose = func(from int, kit []layout.Length, sum layout.Length) {
-			if len(kit) == n {
-				for _, list := range need {
-					if !wiresWith(list, kit) {
-						return
-					}
-				}
-				if best < 0 || sum < best {
-					best = sum
-				}
-				return
-			}
-			for i := from; i < len(lengths); i++ {
-				choose(i, append(kit, lengths[i]), sum+lengths[i])
-			}
-		}
-		choose(0, nil, 0)
-		if best >= 0 {
-			return n, best
-		}
-	}
-}
-
 func TestKitIsTheSmallest(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		need := rapid.SliceOfN(rapid.SliceOfN(rapid.Map(rapid.IntRange(1, 5), func(n int) layout.Length {
@@ -170,7 +134,7 @@ func TestKitIsTheSmallest(t *testing.T) {
 		ws := wirings(need, nil)
 		k := kit(ws, nil, layout.Millimetres)
 		requireWires(t, ws, k)
-		n, total := smallestTotal(need)
+		n, total := leastToMake(need, nil)
 		require.Len(t, k, n)
 		var sum layout.Length
 		for _, c := range k {

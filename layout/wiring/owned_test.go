@@ -89,7 +89,8 @@ func cheapestKit(ws []Wiring, own []layout.OwnedCable) (n int, total layout.Leng
 }
 
 // leastToMake tries every multiset of the lengths that occur besides those that
-// are there.
+// are there, the fewest cables first, and returns the least number and the least
+// total length.
 func leastToMake(need [][]layout.Length, have []layout.Length) (n int, total layout.Length) {
 	var lengths []layout.Length
 	for _, list := range need {
