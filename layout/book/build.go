@@ -20,7 +20,7 @@ type kitCable = wiring.KitCable
 func (b *Book) Build() *document.Document {
 	d := &document.Document{Title: b.title("Build book")}
 	b.cover(d)
-	d.Add(document.PageBreak{})
+	b.findings(d) // before anybody cuts
 	b.cautions(d)
 	b.buildOrder(d)
 	b.units(d)
@@ -29,7 +29,6 @@ func (b *Book) Build() *document.Document {
 	b.kitByLineup(d)
 	b.powerMap(d)
 	b.chains(d)
-	b.findings(d)
 	return d
 }
 

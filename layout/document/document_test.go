@@ -226,3 +226,37 @@ func pagesOf(d *Document) [][]piece {
 	paginate(doc, paper.A4, s.pieces)
 	return out
 }
+
+// However far down a page a table begins, no page ends with a row or two of it or
+// begins with its last alone, and what a row is of stands on the same page.
+func TestRowsStayTogether(t *testing.T) {
+	parted := 0
+	for before := range 60 {
+		d := &Document{}
+		for range before {
+			d.Para("words")
+		}
+		table := &Table{Head: []string{"Unit", "Piece"}}
+		for u := range 4 {
+			table.Add(fmt.Sprintf("unit %d", u), "a")
+			table.Add("", "b")
+			table.Add("", "c")
+		}
+		d.Add(table)
+		at := 0 // pieces so far
+		for _, page := range pagesOf(d) {
+			rows := 0
+			for _, p := range page {
+				if p.again != nil {
+					rows++
+				}
+			}
+			if at += rows; rows > 0 && at < 12 {
+				parted++
+				assert.Zero(t, at%3, "%d paragraphs: the page ends within a unit", before)
+				assert.NotEqual(t, 11, at)
+			}
+		}
+	}
+	assert.Greater(t, parted, 2)
+}

@@ -28,9 +28,17 @@ func (s *setter) table(t *Table) {
 	for i, r := range rows {
 		p := s.row(t, r, w, gap, s.cell(), hair)
 		p.again = &top
-		p.tied = i == 0 && len(rows) > 1 && len(rows) < 4
+		p.tied = together(head, rows, i)
 		s.add(p)
 	}
+}
+
+// together reports whether a row stays on the page of the next one: so do the first
+// three, the last two, and rows whose first cell is empty with the one above that
+// names what they are of.
+func together(head []string, rows [][]string, i int) bool {
+	last := len(rows) - 1
+	return i < last && (i < 2 || i == last-1 || head[0] != "" && rows[i+1][0] == "")
 }
 
 // row returns a row of cells with a line beneath.
