@@ -28,16 +28,15 @@ type questions struct {
 // ask completes the answers that flags have not given.
 func (p *program) ask(a *plan.Answers) error {
 	q := &questions{bufio.NewReader(p.in), p.err, lineWidth}
-	fmt.Fprintln(q.out, "A new board. An empty answer takes what stands in brackets.")
-	if a.Title == "" {
-		title, err := q.answer("Title", "My board")
-		if err != nil {
-			return err
-		}
-		a.Title = title
+	if err := tried(*a); err != nil {
+		return err // of flags: no answer mends it
 	}
+	fmt.Fprintln(q.out, "A new board. An empty answer takes what stands in brackets.")
 	var err error
-	if a.Unit == "" {
+	if a.Title == "" {
+		err = q.until(a, "Title", "My board", func(text string) { a.Title = text })
+	}
+	if err == nil && a.Unit == "" {
 		a.Unit, err = choose(q, "Unit of length: mm or in", layout.Millimetres, layout.Inches)
 	}
 	if err == nil && a.Surface == "" {
@@ -112,13 +111,21 @@ func (q *questions) board(a *plan.Answers) error {
 				return err
 			}
 		}
-		_, err := plan.Starter(plan.Answers{Unit: a.Unit, Surface: a.Surface, Material: a.Material,
-			Thickness: a.Thickness, BoardW: a.BoardW, BoardD: a.BoardD, Forms: a.Forms})
+		err := tried(*a)
 		if err == nil {
 			return nil
 		}
 		q.explain(err)
 	}
+}
+
+// tried reports what keeps answers from making a plan, as far as they were given.
+func tried(a plan.Answers) error {
+	if a.BoardW == 0 && a.BoardD == 0 {
+		a.BoardW, a.BoardD = 500*layout.Millimetre, 300*layout.Millimetre
+	}
+	_, err := plan.Starter(a)
+	return inShort(err)
 }
 
 func (q *questions) length(name string, unit layout.LengthUnit, to *layout.Length) error {
@@ -157,7 +164,12 @@ func (q *questions) units(a *plan.Answers) error {
 			q.explain(noForm(a.Forms, form))
 			continue
 		}
+		n := len(a.Units)
 		a.Units = append(a.Units, plan.StarterUnit{Form: form, Label: strings.TrimSpace(label)})
+		if err := tried(*a); err != nil {
+			a.Units = a.Units[:n]
+			q.explain(err)
+		}
 	}
 }
 

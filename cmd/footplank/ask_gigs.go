@@ -61,10 +61,10 @@ func (q *questions) until(a *plan.Answers, question, usual string, take func(tex
 			return err
 		}
 		take(text)
-		if _, err = plan.Starter(*a); err == nil {
+		if err = tried(*a); err == nil {
 			return nil
 		}
-		q.explain(inShort(err))
+		q.explain(err)
 	}
 }
 
