@@ -24,6 +24,7 @@ type node struct {
 	link   layout.JackRef // that link
 	rated  *layout.Output // nil for a link of unknown rating
 	dead   bool           // an expander without a link
+	there  []bool         // by line-up
 	// unbounded lifts the rule of watts, to see whether it is in the way.
 	unbounded bool
 }
@@ -134,7 +135,11 @@ func (pr *problem) addNodes(links map[string]layout.JackRef) {
 	for i := range pr.p.Units {
 		if u := &pr.p.Units[i]; u.Supplies() {
 			at[u.ID] = len(pr.nodes)
-			pr.nodes = append(pr.nodes, node{unit: u, parent: -1})
+			there := make([]bool, len(pr.p.Lineups))
+			for l := range there {
+				there[l] = pr.p.Present(&pr.p.Lineups[l], u.ID)
+			}
+			pr.nodes = append(pr.nodes, node{unit: u, parent: -1, there: there})
 		}
 	}
 	for i := range pr.nodes {
@@ -256,8 +261,8 @@ func (pr *problem) newDemand(u *layout.Unit, lineups []int) demand {
 
 // present reports whether the outlet's supply is there in all those line-ups.
 func (pr *problem) present(o int, lineups []int) bool {
-	id := pr.outlets[o].ref.Unit
-	return !slices.ContainsFunc(lineups, func(l int) bool { return !pr.p.Present(&pr.p.Lineups[l], id) })
+	there := pr.nodes[pr.outlets[o].node].there
+	return !slices.ContainsFunc(lineups, func(l int) bool { return !there[l] })
 }
 
 // reversal tells whether the unit needs a reversing lead at an output, and

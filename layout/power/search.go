@@ -61,9 +61,8 @@ type branch struct {
 	loose  []bool   // teams that take two outlets at least
 }
 
-// solve searches for the cheapest map. leave tells whether units may be without
-// an outlet, which is worse than all else.
-func (pr *problem) solve(ctx context.Context, leave bool) answer {
+// search searches for the cheapest map.
+func (pr *problem) search(ctx context.Context, leave bool) answer {
 	s := &search{problem: pr, ctx: ctx, leave: leave, places: 1, team: pr.teams()}
 	work := 1
 	for _, r := range pr.rows {
