@@ -1,6 +1,10 @@
 package route
 
-import "slices"
+import (
+	"slices"
+
+	"footplank/layout"
+)
 
 // back is the search's look ahead: from the goal back to the start, with four
 // states to a node, one for each way that the cable goes on, and with no regard
@@ -20,8 +24,9 @@ type seen struct {
 	done  bool
 }
 
-// lookBack runs until it has come to a start; false when it cannot.
-func (s *search) lookBack() bool {
+// lookBack runs until it has come to a start, and returns what that costs, or -1
+// when it cannot.
+func (s *search) lookBack() int64 {
 	b := &s.back
 	if n := 4 * len(s.flags); len(b.seen) < n {
 		b.seen, b.stamp = make([]seen, n+n/2), 0
@@ -39,7 +44,7 @@ func (s *search) lookBack() bool {
 	b.total = -1
 	for len(b.heap) > 0 {
 		e := b.heap.pop()
-		if b.total >= 0 && e.bound() >= b.total || e.bound() >= s.limit {
+		if b.total >= 0 && e.bound() >= b.total || e.bound() >= s.top {
 			break
 		}
 		at := &b.seen[e.state]
@@ -70,7 +75,7 @@ func (s *search) lookBack() bool {
 			}
 		})
 	}
-	return b.total >= 0
+	return b.total
 }
 
 // untouched reports whether the look back has not yet been at the node.
@@ -118,8 +123,9 @@ func (s *search) offer(node int32, way int, cost int64) {
 		return
 	}
 	*at = seen{cost: cost, stamp: b.stamp}
-	ahead := s.behind(node)
-	b.heap.push(entryOf(cost+ahead, ahead, id))
+	if ahead := s.behind(node); cost+ahead < s.top {
+		b.heap.push(entryOf(cost+ahead, ahead, id))
+	}
 }
 
 // rest returns the least that is to come from the node on, going that way.
@@ -133,14 +139,28 @@ func (s *search) rest(node int32, way int) int64 {
 	return max(s.apartFrom(node, 1)*scale, b.total-s.behind(node))
 }
 
+// gap is how far a node is from the docks of both sides; see apartFrom.
+type gap struct {
+	stamp uint32
+	to    [2]int32
+}
+
 // apartFrom is the distance from the node to the nearest dock of a side, with
 // nothing in between, in micrometres.
 func (s *search) apartFrom(node int32, side int) int64 {
-	plane, p := s.place(node)
-	best := int64(-1)
+	g := &s.gaps[node]
+	if g.stamp != s.gapStamp {
+		plane, p := s.place(node)
+		g.stamp, g.to = s.gapStamp, [2]int32{s.apart(plane, p, 0), s.apart(plane, p, 1)}
+	}
+	return int64(g.to[side])
+}
+
+func (s *search) apart(plane int, p layout.Point, side int) int32 {
+	best := int32(-1)
 	for i := range s.docks[side] {
 		d := &s.docks[side][i]
-		l := int64(apart(p, d.at) + abs(s.planes[plane].z-s.planes[d.plane].z) + d.extra)
+		l := int32(apart(p, d.at) + abs(s.planes[plane].z-s.planes[d.plane].z) + d.extra)
 		if best < 0 || l < best {
 			best = l
 		}

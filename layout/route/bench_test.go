@@ -14,17 +14,49 @@ func runs(p *layout.Plan, l *layout.Lineup) []route.Request {
 	return append(route.AudioRequests(p, l), leads(p, l)...)
 }
 
+// Nothing is remembered from one time to the next.
 func BenchmarkRouteExample(b *testing.B) {
 	p := arranged.Example(b)
 	l := &p.Lineups[0]
 	reqs := runs(p, l)
 	for b.Loop() {
+		route.Forget()
 		route.NewSpace(p, l).Route(reqs)
 	}
 	b.ReportMetric(float64(len(reqs)), "cables")
 }
 
-// One unit goes to and fro by a millimetre, as under the editor's arrow keys.
+// All is laid by itself after one unit moved by a millimetre to where it was not
+// before, in memory of how it lay; and when nothing moved.
+func BenchmarkRouteAfterAMove(b *testing.B) {
+	p := arranged.Example(b)
+	l := &p.Lineups[0]
+	u := p.Unit("wobble")
+	pl, _ := p.PlaceOf(l, u)
+	for i := 0; b.Loop(); i++ {
+		b.StopTimer()
+		if i%10 == 0 {
+			route.Forget()
+			route.NewSpace(p, l).Route(runs(p, l))
+		}
+		to := pl
+		to.At.Y += layout.Length(i%10+1) * layout.Millimetre
+		p.SetPlace(l, u, to)
+		b.StartTimer()
+		route.NewSpace(p, l).Route(runs(p, l))
+	}
+}
+
+func BenchmarkRouteAgain(b *testing.B) {
+	p := arranged.Example(b)
+	l := &p.Lineups[0]
+	for b.Loop() {
+		route.NewSpace(p, l).Route(runs(p, l))
+	}
+}
+
+// One unit goes to and fro by a millimetre, as under the editor's arrow keys, and
+// only the router remembers.
 func BenchmarkOneUnitMoved(b *testing.B) {
 	p := arranged.Example(b)
 	l := &p.Lineups[0]
@@ -36,6 +68,7 @@ func BenchmarkOneUnitMoved(b *testing.B) {
 		to := pl
 		to.At.Y += layout.Length(i%2) * mm
 		p.SetPlace(l, u, to)
+		route.Forget()
 		r.Update(p, l, runs(p, l))
 	}
 }
@@ -45,6 +78,7 @@ func BenchmarkFortyUnits(b *testing.B) {
 	l := &p.Lineups[0]
 	reqs := runs(p, l)
 	for b.Loop() {
+		route.Forget()
 		route.NewSpace(p, l).Route(reqs)
 	}
 	b.ReportMetric(float64(len(reqs)), "cables")
@@ -56,6 +90,7 @@ func BenchmarkShortest(b *testing.B) {
 	reqs := runs(p, l)
 	s := route.NewSpace(p, l)
 	for b.Loop() {
+		route.Forget()
 		for _, r := range reqs {
 			s.Shortest(r)
 		}

@@ -72,4 +72,12 @@
 // a bend's radius from where it was or is are laid anew, and leaving the old way
 // costs a tenth of the length, so that a small move does not thread the board
 // anew. What it answers depends on what it was asked before; Route does not.
+//
+// # What is remembered
+//
+// Searches on the grid are remembered by all that they look at: the lines, what
+// stands in the window, the ends, and what is charged for other cables. After an
+// edit, or in another line-up, those that see nothing of what changed need not be
+// made again; after none, or one taken back, none. What is laid from memory is what
+// would be laid anew.
 package route

@@ -1,5 +1,7 @@
 package route
 
+import "math/bits"
+
 // entry is a state that waits for its turn. Its key is the bound, the cost so
 // far and the least to come, and below that in 28 bits the least to come in
 // micrometres, which is enough for 268 m: of equal bounds the one nearest to the
@@ -17,10 +19,13 @@ func entryOf(bound, ahead int64, state int32) entry {
 
 func (a *entry) bound() int64 { return int64(a.key >> aheadBits) }
 
-// before breaks ties by the state itself, so that the same search always goes
-// the same way.
-func (a *entry) before(b *entry) bool {
-	return a.key < b.key || a.key == b.key && a.state < b.state
+// before returns 1 if a comes before b, else 0, with no branch to guess wrong. It
+// breaks ties by the state itself, so that the same search always goes the same
+// way.
+func (a *entry) before(b *entry) uint64 {
+	_, less := bits.Sub64(uint64(a.state), uint64(b.state), 0)
+	_, less = bits.Sub64(a.key, b.key, less)
+	return less
 }
 
 // heap is a binary heap, written out because it is where searches spend their
@@ -28,41 +33,43 @@ func (a *entry) before(b *entry) bool {
 type heap []entry
 
 func (p *heap) push(e entry) {
-	h := append(*p, e)
-	i := len(h) - 1
+	*p = append(*p, e)
+	p.rise(len(*p)-1, e)
+}
+
+// rise puts e where it belongs, above the free place i.
+func (p *heap) rise(i int, e entry) {
+	h := *p
 	for i > 0 {
 		up := (i - 1) / 2
-		if !e.before(&h[up]) {
+		if e.before(&h[up]) == 0 {
 			break
 		}
 		h[i], i = h[up], up
 	}
 	h[i] = e
-	*p = h
 }
 
-// pop takes the first entry of a heap that is not empty.
+// pop takes the first entry of a heap that is not empty. The free place goes all
+// the way down, and the last entry, which seldom belongs much higher, up from
+// there.
 func (p *heap) pop() entry {
 	h := *p
-	top, last := h[0], h[len(h)-1]
-	h = h[:len(h)-1]
-	*p = h
+	n := len(h) - 1
+	top, last := h[0], h[n]
+	*p = h[:n]
+	if n == 0 {
+		return top
+	}
 	i := 0
-	for {
+	for 2*i+2 < n {
 		kid := 2*i + 1
-		if kid >= len(h) {
-			break
-		}
-		if kid+1 < len(h) && h[kid+1].before(&h[kid]) {
-			kid++
-		}
-		if !h[kid].before(&last) {
-			break
-		}
+		kid += int(h[kid+1].before(&h[kid]))
 		h[i], i = h[kid], kid
 	}
-	if len(h) > 0 {
-		h[i] = last
+	if kid := 2*i + 1; kid < n {
+		h[i], i = h[kid], kid
 	}
+	p.rise(i, last)
 	return top
 }

@@ -6,6 +6,7 @@ import (
 	"sync"
 
 	"footplank/layout"
+	"footplank/pack/recall"
 )
 
 // worker holds the memory of searches, to be used again.
@@ -16,6 +17,8 @@ type worker struct {
 	planes []plane
 	others []strand
 	tracks []strand
+
+	question recall.Question
 }
 
 var workers = sync.Pool{New: func() any { return new(worker) }}
@@ -173,9 +176,22 @@ func (s *Space) lieDown(w *worker, r *Request, planes []plane, docks [2][]dock, 
 	return s.find(w, r, planes, docks, b, all, true, opt)
 }
 
-// find runs one search in a window.
+// find runs one search in a window, or remembers it.
 func (s *Space) find(w *worker, r *Request, planes []plane, docks [2][]dock, b bend, win layout.Rect, closed bool, opt layOptions) (laid, bool) {
 	w.grid.lines(planes, docks, b, win, r, opt.tracks, opt.old, closed)
+	w.question = w.grid.question(w.question[:0], r, planes, docks, b, closed, &opt)
+	d := w.question.Digest()
+	f, ok := finds.Recall(d)
+	if !ok {
+		f.laid, f.ok = w.seek(r, planes, docks, b, closed, opt)
+		finds.Keep(d, f)
+	}
+	f = f.copied(r.ID)
+	return f.laid, f.ok
+}
+
+// seek searches on the grid, which has its lines.
+func (w *worker) seek(r *Request, planes []plane, docks [2][]dock, b bend, closed bool, opt layOptions) (laid, bool) {
 	w.grid.fill(planes, b)
 	if !closed {
 		w.grid.prune(len(planes))

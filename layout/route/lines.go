@@ -136,13 +136,15 @@ func (g *grid) prune(planes int) {
 	g.useEast, g.useNorth = zeroed(g.useEast, n*planes), zeroed(g.useNorth, n*planes)
 	for i := range g.sources {
 		t := &g.sources[i]
-		for p := range planes {
-			if t.north {
-				from := p*n + atLeast(g.xs, t.at)
-				use(g.north, g.useNorth, from, g.nx, g.ny, atLeast(g.ys, t.lo), atLeast(g.ys, t.hi))
-			} else {
-				from := p*n + atLeast(g.ys, t.at)*g.nx
-				use(g.east, g.useEast, from, 1, g.nx, atLeast(g.xs, t.lo), atLeast(g.xs, t.hi))
+		if t.north {
+			from, lo, hi := atLeast(g.xs, t.at), atLeast(g.ys, t.lo), atLeast(g.ys, t.hi)
+			for p := range planes {
+				use(g.north, g.useNorth, p*n+from, g.nx, g.ny, lo, hi)
+			}
+		} else {
+			from, lo, hi := atLeast(g.ys, t.at)*g.nx, atLeast(g.xs, t.lo), atLeast(g.xs, t.hi)
+			for p := range planes {
+				use(g.east, g.useEast, p*n+from, 1, g.nx, lo, hi)
 			}
 		}
 	}

@@ -61,8 +61,9 @@ func (s *search) sight(node int32, cost int64) {
 		return
 	}
 	*at = seen{cost: cost, stamp: b.stamp}
-	ahead := s.apartFrom(node, 1) * scale
-	b.heap.push(entryOf(cost+ahead, ahead, node))
+	if ahead := s.apartFrom(node, 1) * scale; cost+ahead < s.limit {
+		b.heap.push(entryOf(cost+ahead, ahead, node))
+	}
 }
 
 // behind returns the least from the start to the node. Where the scout did not

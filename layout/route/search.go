@@ -27,10 +27,14 @@ const scale = 64
 
 type label struct {
 	cost   int64
-	parent int32 // a state, or -1-i for the start at dock i
-	stamp  uint32
-	done   bool
+	parent int32  // a state, or -1-i for the start at dock i
+	stamp  uint32 // of the search, and whether it has been expanded; see fresh
 }
+
+// Labels are told from those of earlier searches by a stamp that rises by two;
+// the odd one in between marks what is done.
+func (l *label) fresh(stamp uint32) bool { return l.stamp&^1 == stamp }
+func (l *label) done() bool              { return l.stamp&1 == 1 }
 
 // search is one run of A* on the grid.
 type search struct {
@@ -40,6 +44,7 @@ type search struct {
 	nodes  [2][]int32 // of the docks
 	bend   bend
 	limit  int64 // of the cost, scaled
+	top    int64 // the same, of the part of the search that is under way
 
 	labels []label
 	stamp  uint32
@@ -47,14 +52,40 @@ type search struct {
 	goal   label // the best arrival so far
 	scout  scout
 	back   back
+
+	gaps     []gap // by node
+	gapStamp uint32
 }
 
 // run finds the cheapest way and returns its cost and its nodes.
 func (s *search) run() (cost int64, way []int32, ok bool) {
 	s.begin()
-	if !s.explore() || !s.lookBack() {
+	s.top = s.limit
+	if !s.explore() || !s.capped(s.scout.total, s.lookBack) || !s.capped(s.back.total, s.lookOn) {
 		return 0, nil, false
 	}
+	return s.goal.cost, s.trace(), true
+}
+
+// capped runs a part of the search. What the part before came to is nearly always
+// what this one comes to, but for some corners and bends. So what looks to cost
+// much more is not even kept to be looked at; where the cap is met all the same,
+// it is done once more without.
+func (s *search) capped(before int64, part func() int64) bool {
+	if s.top = before + scale*2*int64(s.bend.radius) + 16; s.top < s.limit {
+		if cost := part(); cost >= 0 && cost <= s.top {
+			return true
+		}
+	}
+	s.top = s.limit
+	return part() >= 0
+}
+
+// lookOn is the search proper. It returns its cost, or -1.
+func (s *search) lookOn() int64 {
+	s.stamp += 2
+	s.heap = s.heap[:0]
+	s.goal = label{cost: -1}
 	for i := range s.docks[0] {
 		s.start(i)
 	}
@@ -64,10 +95,10 @@ func (s *search) run() (cost int64, way []int32, ok bool) {
 			break
 		}
 		l := &s.labels[e.state]
-		if l.done {
+		if l.done() {
 			continue // reached more cheaply since
 		}
-		l.done = true
+		l.stamp |= 1
 		node, kind := e.state/statesPerNode, int(e.state%statesPerNode)
 		if kind < 4 {
 			s.goOn(node, kind, l.cost, e.state)
@@ -75,19 +106,17 @@ func (s *search) run() (cost int64, way []int32, ok bool) {
 			s.walk(node, (kind-4)/2, (kind-4)%2, l.cost, e.state, 2*s.bend.radius, false)
 		}
 	}
-	if s.goal.cost < 0 {
-		return 0, nil, false
-	}
-	return s.goal.cost, s.trace(), true
+	return s.goal.cost
 }
 
 func (s *search) begin() {
 	if n := len(s.planes) * s.nx * s.ny * statesPerNode; len(s.labels) < n {
 		s.labels, s.stamp = make([]label, n+n/2), 0
 	}
-	s.stamp++
-	s.heap = s.heap[:0]
-	s.goal = label{cost: -1}
+	s.gapStamp++
+	if n := len(s.planes) * s.nx * s.ny; len(s.gaps) < n {
+		s.gaps, s.gapStamp = make([]gap, n+n/2), 1
+	}
 	for side := range s.docks {
 		s.nodes[side] = s.nodes[side][:0]
 		for _, d := range s.docks[side] {
@@ -125,7 +154,7 @@ func (s *search) start(i int) {
 func (s *search) reach(node int32, kind int, cost int64, parent int32) {
 	id := node*statesPerNode + int32(kind)
 	l := &s.labels[id]
-	if l.stamp == s.stamp && l.cost <= cost {
+	if l.fresh(s.stamp) && l.cost <= cost {
 		return
 	}
 	way := kind
@@ -134,7 +163,7 @@ func (s *search) reach(node int32, kind int, cost int64, parent int32) {
 	}
 	ahead := s.rest(node, way)
 	*l = label{cost: cost, parent: parent, stamp: s.stamp}
-	if cost+ahead < s.limit && (s.goal.cost < 0 || cost+ahead < s.goal.cost) {
+	if cost+ahead < s.top && (s.goal.cost < 0 || cost+ahead < s.goal.cost) {
 		s.heap.push(entryOf(cost+ahead, ahead, id))
 	}
 }

@@ -1,0 +1,4 @@
+package route
+
+// Forget forgets all searches.
+func Forget() { finds.Forget() }
