@@ -64,7 +64,7 @@ Exit code 0 with a plan, 2 without: a file that is there is replaced only with
 	completeFlag(c, "end", oneOf("amp", "desk"))
 	completeFlag(c, "material", ofCatalog(materialNames))
 	completeFlag(c, "from", endingIn("csv", "tsv", "txt"))
-	for _, free := range []string{"title", "size", "thickness"} {
+	for _, free := range []string{"title", "size", "thickness", "slots", "lineups"} {
 		completeFlag(c, free, oneOf())
 	}
 	return c
