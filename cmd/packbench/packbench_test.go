@@ -103,6 +103,7 @@ func TestBadFilesAndUsage(t *testing.T) {
 		{"-seconds 0", []string{"-seconds", "0", bad}},
 		{"-seconds", []string{"-seconds", "soon", bad}},
 		{"-boards -1", []string{"-boards", "-1"}},
+		{"-placements " + twin + ": is a file, want a folder", []string{"-placements", twin, shared("feas", "CJCM_E00N10.txt")}},
 		{"-boards goes with", []string{"-boards", "1", bad}},
 		{"would both write CJCM_E00N10.txt", []string{"-placements", t.TempDir(), twin, shared("feas", "CJCM_E00N10.txt")}},
 	} {

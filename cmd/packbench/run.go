@@ -129,6 +129,9 @@ func readOne(path string) (*pack.Instance, error) {
 
 func runFiles(ctx context.Context, cfg config, out, errs io.Writer) int {
 	list, err := readAll(cfg)
+	if at, there := os.Stat(cfg.placements); there == nil && !at.IsDir() { // before anything is solved
+		err = errors.Join(err, fmt.Errorf("-placements %s: is a file, want a folder, there or to be made", cfg.placements))
+	}
 	if err != nil {
 		fmt.Fprintf(errs, "packbench: %s\n", strings.ReplaceAll(err.Error(), "\n", "\npackbench: "))
 		return exitUsage
