@@ -23,15 +23,15 @@ func (b *Book) Labels() *document.Document {
 	d := &document.Document{Title: b.title("Labels")}
 	d.Para("Cut along the lines, lay the dashed middle around the cable close to the plug, and stick the two halves together, clear tape over it. There are two of each, one for each end.")
 	cables, leads := b.cableLabels(), b.leadLabels()
-	if slices.ContainsFunc(cables, func(l [2]label) bool { return l[0].sub == "" || l[1].sub == "" }) {
-		d.Para("An end whose label names no jack is plugged elsewhere from gig to gig: the gig card tells where.")
-	}
 	d.Heading(2, "Cables")
 	labelSheet(d, cables)
 	d.Heading(2, "Power leads")
 	labelSheet(d, leads)
 	return d
 }
+
+// byGig stands on the label of an end that is plugged elsewhere from gig to gig.
+const byGig = "see gig card"
 
 // cableLabels returns the two labels of each cable of the kit: its name, and
 // beneath it the jack where that end is the same in every line-up that uses it.
@@ -55,7 +55,7 @@ func (b *Book) cableLabels() (out [][2]label) {
 func (b *Book) same(at []layout.JackRef) string {
 	for _, r := range at {
 		if r != at[0] {
-			return ""
+			return byGig
 		}
 	}
 	if len(at) == 0 {
@@ -79,6 +79,8 @@ func (b *Book) leadLabels() (out [][2]label) {
 		}
 		if feeds := fedBy(l); len(feeds) == 1 {
 			sub += ", " + b.name(feeds[0])
+		} else if len(feeds) > 1 {
+			sub += ", " + byGig
 		}
 		out = append(out, [2]label{{l.Label, sub}, {l.Label, sub}})
 	}

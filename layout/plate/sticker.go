@@ -1,6 +1,7 @@
 package plate
 
 import (
+	"cmp"
 	"slices"
 
 	"footplank/layout"
@@ -28,10 +29,11 @@ func (f *facts) stickered() []*layout.Unit {
 	return out
 }
 
-// sticker draws a unit's base turned over, its top left corner at that point.
-func (f *facts) sticker(d *paper.Drawing, prefix string, u *layout.Unit, at layout.Point) {
+// sticker draws a unit's base turned over, its top left corner at that point, with
+// its words where one of the pages, if given, shows all of them.
+func (f *facts) sticker(d *paper.Drawing, prefix string, u *layout.Unit, at layout.Point, pages ...layout.Rect) {
 	base := layout.RectAt(at, u.Body.W, u.Body.D)
-	v := &view{d: d, ox: base.X0, oy: base.Y1, unit: f.p.LengthUnit, zoom: 100, prefix: prefix}
+	v := &view{d: d, ox: base.X0, oy: base.Y1, unit: f.p.LengthUnit, zoom: 100, prefix: prefix, pages: pages}
 	v.layer("board")
 	v.layer("fasteners")
 	v.layer("units")
@@ -87,14 +89,16 @@ func (f *facts) stickers(doc *paper.Document, o *Options, _ []*layout.Lineup) {
 	f.stickerPages(doc, o.paper().Across(), frame, across)
 	for _, u := range large {
 		d := paper.NewDrawing(u.Body.W+2*mm, u.Body.D+2*mm)
-		f.sticker(d, "", u, layout.Point{X: mm, Y: mm})
-		doc.Tiles(d, paper.Tiling{Paper: o.paper(), Title: "Sticker: " + name(u), Note: stickerNote})
+		t := paper.Tiling{Paper: o.paper(), Title: "Sticker: " + name(u), Note: stickerNote}
+		g := t.Cut(d.W, d.H)
+		f.sticker(d, "", u, layout.Point{X: mm, Y: mm}, g.Windows()...)
+		doc.Lay(d, t, &g)
 	}
 }
 
 func (f *facts) stickerPages(doc *paper.Document, size paper.Size, frame paper.Frame, units []*layout.Unit) {
 	body := paper.Body(size)
-	for _, page := range shelves(units, body.W(), body.D()) {
+	for _, page := range onPages(units, body.W(), body.D()) {
 		p := doc.Framed(size, frame)
 		for _, s := range page {
 			f.sticker(p.Drawing, "", s.unit, layout.Point{X: body.X0 + s.at.X, Y: body.Y0 + s.at.Y})
@@ -108,36 +112,96 @@ type laid struct {
 	at   layout.Point
 }
 
-// shelves lays stickers on pages of that size, deepest first: each on the first
-// shelf where it fits, from the left; else on a new shelf.
+// onPages lays stickers on pages of that size, the deepest, the widest or the
+// largest first, whichever takes fewest pages: each on the first page that has room, as near to its top as can be, then as far to the left. What
+// is free of a page is kept as the largest rectangles of it, which overlap:
 //
-//	+--------------+
-//	|[   ][  ][ ]  |
-//	|[  ][ ][ ][ ] |
-//	+--------------+
-func shelves(units []*layout.Unit, wide, high layout.Length) [][]laid {
-	type shelf struct{ page, x, y, tall layout.Length }
-	sorted := slices.Clone(units)
-	slices.SortStableFunc(sorted, func(a, b *layout.Unit) int { return int(b.Body.D - a.Body.D) })
-	var pages [][]laid
-	var list []shelf
-	var below []layout.Length // the first y that is free, by page
-	for _, u := range sorted {
-		i := slices.IndexFunc(list, func(s shelf) bool { return s.x+u.Body.W <= wide && u.Body.D <= s.tall })
-		if i < 0 {
-			page := slices.IndexFunc(below, func(y layout.Length) bool { return y+u.Body.D <= high })
-			if page < 0 {
-				page = len(below)
-				below = append(below, 0)
-				pages = append(pages, nil)
-			}
-			list = append(list, shelf{layout.Length(page), 0, below[page], u.Body.D})
-			below[page] += u.Body.D + stickerGap
-			i = len(list) - 1
+//	+----+-------+      +----+ - - - +      +- - +-------+
+//	|####|       |      |####|       |      |####|       |
+//	+----+       |  is  |####|       | and  +----+- - - -+
+//	|            |      +----+       |      |            |
+//	+------------+      +- - + - - - +      +------------+
+func onPages(units []*layout.Unit, wide, high layout.Length) [][]laid {
+	var best [][]laid
+	for i, of := range []func(u *layout.Unit) layout.Length{
+		func(u *layout.Unit) layout.Length { return u.Body.D },
+		func(u *layout.Unit) layout.Length { return u.Body.W },
+		func(u *layout.Unit) layout.Length { return u.Body.W * u.Body.D },
+	} {
+		sorted := slices.Clone(units)
+		slices.SortStableFunc(sorted, func(a, b *layout.Unit) int { return cmp.Compare(of(b), of(a)) })
+		if pages := inOrder(sorted, wide, high); i == 0 || len(pages) < len(best) {
+			best = pages
 		}
-		s := &list[i]
-		pages[s.page] = append(pages[s.page], laid{u, layout.Point{X: s.x, Y: s.y}})
-		s.x += u.Body.W + stickerGap
+	}
+	return best
+}
+
+func inOrder(units []*layout.Unit, wide, high layout.Length) [][]laid {
+	var pages [][]laid
+	var free [][]layout.Rect // by page
+	for _, u := range units {
+		w, d := u.Body.W+stickerGap, u.Body.D+stickerGap
+		page, at := 0, layout.Rect{}
+		for ; page < len(pages); page++ {
+			if at = topmost(free[page], w, d); !at.Empty() {
+				break
+			}
+		}
+		if at.Empty() {
+			pages = append(pages, nil)
+			// The gap behind the last sticker may stand out over the page.
+			free = append(free, []layout.Rect{{X1: max(wide+stickerGap, w), Y1: max(high+stickerGap, d)}})
+			at = layout.Rect{X1: w, Y1: d}
+		}
+		pages[page] = append(pages[page], laid{u, layout.Point{X: at.X0, Y: at.Y0}})
+		free[page] = cutOut(free[page], at)
 	}
 	return pages
+}
+
+// topmost returns the place for a sticker in the free rectangles, or an empty one.
+func topmost(free []layout.Rect, w, d layout.Length) layout.Rect {
+	var best layout.Rect
+	for _, f := range free {
+		if f.W() < w || f.D() < d {
+			continue
+		}
+		at := layout.Rect{X0: f.X0, Y0: f.Y0, X1: f.X0 + w, Y1: f.Y0 + d}
+		if best.Empty() || at.Y0 < best.Y0 || at.Y0 == best.Y0 && at.X0 < best.X0 {
+			best = at
+		}
+	}
+	return best
+}
+
+// cutOut takes r out of free rectangles and leaves the largest ones of the rest.
+func cutOut(free []layout.Rect, r layout.Rect) []layout.Rect {
+	var parts []layout.Rect
+	for _, f := range free {
+		if !f.Overlaps(r) {
+			parts = append(parts, f)
+			continue
+		}
+		for _, p := range []layout.Rect{
+			{X0: f.X0, Y0: f.Y0, X1: r.X0, Y1: f.Y1}, {X0: r.X1, Y0: f.Y0, X1: f.X1, Y1: f.Y1},
+			{X0: f.X0, Y0: f.Y0, X1: f.X1, Y1: r.Y0}, {X0: f.X0, Y0: r.Y1, X1: f.X1, Y1: f.Y1},
+		} {
+			if !p.Empty() {
+				parts = append(parts, p)
+			}
+		}
+	}
+	var out []layout.Rect
+	for i, p := range parts {
+		within := func(k int) bool { return parts[k].Contains(p) && (parts[k] != p || k < i) }
+		inside := false
+		for k := range parts {
+			inside = inside || k != i && within(k)
+		}
+		if !inside {
+			out = append(out, p)
+		}
+	}
+	return out
 }

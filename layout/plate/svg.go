@@ -53,7 +53,7 @@ func StickersSVG(w io.Writer, p *layout.Plan, o Options) error {
 	for _, u := range units {
 		wide = max(wide, u.Body.W)
 	}
-	pages := shelves(units, wide, layout.MaxLength)
+	pages := onPages(units, wide, layout.MaxLength)
 	tall := layout.Length(0)
 	for _, page := range pages {
 		for _, s := range page {
