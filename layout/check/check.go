@@ -47,6 +47,7 @@ func lineupWith(p *layout.Plan, l *layout.Lineup, m *power.Result, f *mount.Resu
 	c.mass()
 	c.balance()
 	c.inputSide()
+	c.plugged()
 	c.power(m)
 	c.fastener(f)
 	sortFindings(c.found)

@@ -117,6 +117,10 @@ const (
 	// at the left is the trade's habit (theelectricguitars 2010/01).
 	RunsBack = "runs-back"
 
+	// NoCable: no cable of the chain goes to a unit that has jacks for the
+	// signal, one finding for all such units. Note. No measure.
+	NoCable = "no-cable"
+
 	// The codes of the power map; its package gives level, measure and source.
 	AcIntoDc            = power.AcIntoDc
 	DcIntoAc            = power.DcIntoAc

@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"slices"
 
 	"footplank/layout"
 )
@@ -21,7 +22,11 @@ func (c *checker) places() {
 	}
 	for i := range c.p.Slots {
 		if name := c.p.Slots[i].Name; len(c.l.Fill[name]) == 0 {
-			c.add(SlotEmpty, Note, fmt.Sprintf("Slot %q is empty in this line-up: the signal goes straight past it.", name))
+			text := fmt.Sprintf("Slot %q is empty in this line-up", name)
+			if slices.ContainsFunc(c.p.Chain.Stops, func(s layout.Stop) bool { return s.Slot == name }) {
+				text += ": the signal goes straight past it"
+			}
+			c.add(SlotEmpty, Note, text+".")
 		}
 	}
 }

@@ -244,6 +244,40 @@ func TestInputSide(t *testing.T) {
 	assert.Empty(t, lineup(p))
 }
 
+// What no cable goes to takes room and does nothing; a control unit whose cable
+// the plan names with uses, and a plan without a chain yet, are left alone.
+func TestUnitsWithoutACable(t *testing.T) {
+	p := tiny()
+	p.Units = append(p.Units, box("c", 300*mm, 20*mm))
+	for i := range p.Units {
+		plug(&p.Units[i], "in", layout.Back, 50*mm, 20*mm).Signal = layout.Audio
+		plug(&p.Units[i], "out", layout.Back, 15*mm, 20*mm).Signal = layout.Audio
+		p.Units[i].Uses = nil
+	}
+	assert.Empty(t, lineup(p), "no chain yet")
+	p.Chain.Stops = []layout.Stop{{Unit: layout.Instrument}, {Unit: "b"}, {Unit: layout.Amp}}
+	f := only(t, lineup(p), NoCable)
+	assert.Equal(t, Note, f.Level)
+	assert.Equal(t, []string{"a", "c"}, f.Units)
+	assert.Equal(t, "Unit a and Unit c are on the board and no cable goes to them. Put them into the chain, or leave them at home.", f.Text)
+	p.Unit("c").Uses = []string{"out"}
+	assert.Equal(t, "Unit a is on the board and no cable goes to it. Put it into the chain, or leave it at home.", only(t, lineup(p), NoCable).Text)
+	p.Chain.Links = []layout.Link{{From: layout.JackRef{Unit: "a", Jack: "out"}, To: layout.JackRef{Unit: layout.Amp}}}
+	assert.Empty(t, lineup(p))
+	p.Unit("a").Jacks = nil
+	p.Chain.Links = nil
+	assert.Empty(t, lineup(p), "a unit without jacks for the signal")
+}
+
+// A slot that the chain does not pass has nothing to do with the signal.
+func TestEmptySlotBesideTheChain(t *testing.T) {
+	p := tiny()
+	p.Slots = []layout.Slot{{Name: "power", On: layout.DeckName, At: layout.Rect{X1: 100 * mm, Y1: 100 * mm}}}
+	assert.Equal(t, `Slot "power" is empty in this line-up.`, only(t, lineup(p), SlotEmpty).Text)
+	p.Chain.Stops = []layout.Stop{{Unit: layout.Instrument}, {Slot: "power"}, {Unit: layout.Amp}}
+	assert.Equal(t, `Slot "power" is empty in this line-up: the signal goes straight past it.`, only(t, lineup(p), SlotEmpty).Text)
+}
+
 // powered puts a jack to draw by on unit 0 and an output on unit 1.
 func powered(p *layout.Plan, d layout.Draw, o layout.Output) {
 	p.Units[0].Draw = &d
