@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"slices"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -23,8 +24,11 @@ func (m *Model) boardRows() []sideRow {
 		switch {
 		case x.Works:
 			r.mark, r.look, r.tail = s.good, m.styles.good, "works"
-			if i == small {
+			switch {
+			case i == small:
 				r.tail = "smallest"
+			case b.corner(x):
+				r.tail = "least"
 			}
 		case x.Verdict == pack.Impossible:
 			r.mark, r.look, r.tail = s.fault, m.styles.fault, "too small"
@@ -43,6 +47,12 @@ func (m *Model) boardRows() []sideRow {
 		out = append(out, sideRow{item: -1, text: text + s.more})
 	}
 	return out
+}
+
+// corner reports whether no board smaller both ways does, of a staircase that is
+// known.
+func (b *boarding) corner(x *boards.Board) bool {
+	return b.result != nil && slices.Contains(b.result.Corners, x)
 }
 
 func (m *Model) boardSideLines() []string {
@@ -137,6 +147,12 @@ func (m *Model) boardLinesOf(w int) []string {
 		add("Cabin bag of 56 × 36 × 23 cm: " + cmpOr(goesWords[x.CarryOn], "not known") + ". Bag for the hold: " + cmpOr(goesWords[x.Checked], "not known") + ". Carriers differ.")
 	}
 	add(m.boardHow())
+	if r := m.boards.result; r != nil && r.Step > 0 {
+		lines = append(lines, "")
+		for _, s := range sheet.StairLines(m.boards.base, r, w) {
+			lines = append(lines, m.ascii(s))
+		}
+	}
 	if r := m.boards.result; r != nil {
 		for _, s := range r.Rules {
 			add(clean(s))
@@ -187,6 +203,8 @@ func (m *Model) boardState() (paint, string) {
 	case x.Works:
 		if b.chosen == b.smallest() {
 			s = m.styles.sign.good + " The smallest that is known to work. "
+		} else if b.corner(x) {
+			s = m.styles.sign.good + " All line-ups fit, and on none tried that is smaller both ways. "
 		}
 		s += words
 	case x.Verdict == pack.Impossible:

@@ -19,6 +19,8 @@ import (
 const (
 	usualSteps   = 60_000
 	usualImprove = 2500
+	// For a few boards there is time for twice as much.
+	fewBoards = 6
 )
 
 // Sizes returns candidates of those sizes, cut from the plan's own board.
@@ -63,6 +65,9 @@ func Compare(ctx context.Context, p *layout.Plan, candidates []Candidate, opt Op
 	t, err := newTrial(p, opt)
 	if err != nil {
 		return nil, err
+	}
+	if opt.ImproveSteps == 0 && len(candidates) <= fewBoards {
+		t.opt.ImproveSteps *= 2
 	}
 	ctx, cancel := opt.within(ctx)
 	defer cancel()

@@ -11,7 +11,8 @@ import (
 // Staircase finds the boards of the plan's own make that fit while none does
 // that is smaller both ways, in steps of that length, up to a size: each way zero
 // for half as much again as the plan's board, or, where the case counts, as much
-// as it holds. See the package's comment for the walk, and Compare for the rest.
+// as it holds. The plan's own board is tried as well, to compare them with. See
+// the package's comment for the walk, and Compare for the rest.
 func Staircase(ctx context.Context, p *layout.Plan, step layout.Length, up layout.Size, opt Options) (*Result, error) {
 	if least := 5 * layout.Millimetre; step < least {
 		return nil, fmt.Errorf("steps of %s: want at least %s", step.Format(unit(p.LengthUnit)), least.Format(unit(p.LengthUnit)))
@@ -35,6 +36,7 @@ func Staircase(ctx context.Context, p *layout.Plan, step layout.Length, up layou
 	r.Step = step
 	r.Sure = t.onlyWood()
 	s := &stairs{t: t, ctx: ctx, r: r, step: step}
+	s.try(Own(t.p))
 	s.walk(first, last)
 	r.sort()
 	r.Stopped = ctx.Err() != nil
@@ -146,6 +148,10 @@ func (s *stairs) at(w, d layout.Length) *Board {
 			return b
 		}
 	}
+	return s.try(c)
+}
+
+func (s *stairs) try(c Candidate) *Board {
 	b := &Board{Candidate: c}
 	s.t.try(s.ctx, b)
 	s.r.Boards = append(s.r.Boards, b)

@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"cmp"
 	"fmt"
 	"io"
 	"math"
@@ -29,12 +28,13 @@ func (b *Boards) Text(to io.Writer, cols int, draw, ascii bool) error {
 	shown := b.result.Boards
 	if b.Step > 0 {
 		t.stairs(b.result)
-		shown = b.result.Corners
-		if s := b.result.Smallest(); s != nil && !slices.Contains(shown, s) {
-			if b.Stopped {
-				t.lines(t.para("  ", "The time was up before it was known how small a board can be.")...)
-				t.lines("")
-			}
+		shown = withOwn(b.result)
+		s := b.result.Smallest()
+		if b.Stopped && s != nil && !slices.Contains(b.result.Corners, s) {
+			t.lines(t.para("  ", "The time was up before it was known how small a board can be.")...)
+			t.lines("")
+		}
+		if s != nil && !slices.Contains(shown, s) {
 			shown = append([]*boards.Board{s}, shown...)
 		}
 	}
@@ -102,7 +102,7 @@ func BoardKey(p *layout.Plan) string {
 	if p.Measure() == layout.Inches {
 		area, long, heavy = "square inches", "feet", "lb"
 	}
-	return fmt.Sprintf("Spare: %s left in the slots by the line-up that leaves least. Cable: %s of the kit for all line-ups, after a short search. Bare and rig: %s of the board, and of it with the heaviest line-up, without case. maybe: not as arranged here, but perhaps otherwise.", area, long, heavy)
+	return fmt.Sprintf("Spare: %s left in the slots by the line-up that leaves least. Cable: %s of the kit for all line-ups, after a short search: a tenth more or less says nothing. Bare and rig: %s of the board, and of it with the heaviest line-up, without case. maybe: not as arranged here, but perhaps otherwise.", area, long, heavy)
 }
 
 // BoardRow is what a board tried for the plan comes to as a row of a table.
@@ -229,7 +229,7 @@ func (t *writer) boardKeys(b *boards.Board) {
 	t.lines("")
 	t.title("To take the "+t.boardName(b)+" board", "-")
 	t.lines("")
-	t.lines(t.para("  ", "Put these lines into the plan in place of yours, then run footplank arrange:")...)
+	t.lines(t.para("  ", "Put these lines into the plan in place of yours, then run footplank arrange. The editor takes the board with one key: see b there.")...)
 	t.lines("", "    [board]", "    size = "+t.tomlPair(b.W, b.D))
 	if b.Board != nil {
 		t.boardMake(&b.Plan.Board)
@@ -301,46 +301,4 @@ func (t *writer) boardDrawing(b *boards.Board) {
 		}
 	}
 	t.legend()
-}
-
-// stairs draws which boards of a staircase fit: depth upwards, width to the
-// right, a sign for each step.
-func (t *writer) stairs(r *boards.Result) {
-	if len(r.Boards) == 0 {
-		return
-	}
-	sign := map[[2]layout.Length]string{}
-	lo, hi := r.Boards[0].W, r.Boards[0].W
-	low, top := r.Boards[0].D, r.Boards[0].D
-	for _, b := range r.Boards {
-		lo, hi, low, top = min(lo, b.W), max(hi, b.W), min(low, b.D), max(top, b.D)
-		s := "+"
-		switch b.Verdict {
-		case pack.Impossible:
-			s = "."
-		case pack.Undecided:
-			s = "?"
-		}
-		sign[[2]layout.Length{b.W, b.D}] = s
-	}
-	for _, b := range r.Corners {
-		sign[[2]layout.Length{b.W, b.D}] = "#"
-	}
-	cols := min(int((hi-lo)/r.Step)+1, t.page()-12)
-	for d := top; d >= low; d -= r.Step {
-		line := ""
-		for c := range cols {
-			line += cmp.Or(sign[[2]layout.Length{hi - layout.Length(cols-1-c)*r.Step, d}], " ")
-		}
-		t.lines(fmt.Sprintf("  %7s |%s", t.num(d), line))
-	}
-	left := t.num(hi - layout.Length(cols-1)*r.Step)
-	t.lines(fmt.Sprintf("  %7s +%s", t.unit(), strings.Repeat("-", cols)))
-	if cols > 1 {
-		left += fmt.Sprintf("%*s", max(1+len(t.num(hi)), cols-len(left)), t.num(hi))
-	}
-	t.lines(fmt.Sprintf("  %7s  %s", "", left))
-	t.lines("")
-	t.lines(t.para("  ", fmt.Sprintf("Depth upwards, width to the right, in steps of %s. # fits, and none tried that is smaller both ways does; + fits; . does not; ? undecided; blank: not tried.", t.length(r.Step)))...)
-	t.lines("")
 }
