@@ -18,7 +18,7 @@ var wildPile = []string{
 	"P", "A", "E", "C", "N", "delete", "enter", "enter", "enter", "enter", "down", "down", "down", "up", "tab", "shift+tab", "left", "right", "shift+left",
 	"shift+right", "shift+up", "shift+down", "esc", "esc", "home", "end", "pgup", "pgdown", "backspace", "ctrl+u", "ctrl+s", "space", "a", "a", "c", "x", "n",
 	"u", "u", "r", "<", ">", "q", "?", "f1", "s", "t", "d", "l", "p", "1", "2", "73", "0", "-5", "1/2", "7 1/2in", "350g", "9", "€4", "shelf", "colour",
-	"barn", "compact", "supply", "deck", "90, 180", "IE", "弓", "\u0301", "in", "out", "a/b", "tuner", "100000", "all", "no",
+	"12 V, 18 V 100 mA", "b", "out1", "230", "y", "l", "barn", "compact", "supply", "deck", "90, 180", "IE", "弓", "\u0301", "in", "out", "a/b", "tuner", "100000", "all", "no",
 }
 
 // wildDocs are the plans that wild play begins with: every key of the format, and
@@ -69,6 +69,8 @@ func TestWildPile(t *testing.T) {
 				p.dragFrom(tea.MouseButtonLeft, x, y, rapid.IntRange(-9, 9).Draw(t, "right"), 2)
 			case 2:
 				p.mouse(tea.MouseActionPress, tea.MouseButtonWheelDown, size[0]-5, 5)
+			case 3:
+				p.wildCard(t)
 			default:
 				p.keys(rapid.SampledFrom(wildPile).Draw(t, "key"))
 			}
@@ -91,6 +93,28 @@ func TestWildPile(t *testing.T) {
 			t.Fatal("undoing all does not give the first plan")
 		}
 	})
+}
+
+// wildCard opens the card of any unit on the board and goes somewhere in it: often
+// to what it leads to.
+func (p *player) wildCard(t *rapid.T) {
+	units := p.m.history.Plan().Units
+	if p.m.mode != onBoard || len(units) == 0 || p.m.offer != nil {
+		return
+	}
+	p.m.selectUnit(units[rapid.IntRange(0, len(units)-1).Draw(t, "unit")].ID)
+	p.keys("E")
+	f := p.m.chosenForm()
+	if f == nil {
+		return
+	}
+	for range rapid.IntRange(0, len(f.Fields)).Draw(t, "down") {
+		p.keys("down")
+	}
+	for i := 0; i < len(f.Fields) && f.Now().Leads == "" && rapid.IntRange(0, 9).Draw(t, "on") > 0; i++ {
+		p.keys("down")
+	}
+	p.keys("enter")
 }
 
 // requireWhole wants a frame exactly as large as its terminal.

@@ -215,7 +215,7 @@ func (m *Model) beginGigs() tea.Cmd {
 		}
 		l := lineupList()
 		l.title = fixedText("New plan, 3 of 4: what is in the slots, gig by gig")
-		l.intro = fixedText("Enter on a slot chooses its units; what is in no slot is there at every gig. A slot is the whole deck until its card, under P, says where. Then n goes on.")
+		l.intro = fixedText("Enter on a slot chooses its units; those in no slot are there at every gig. A slot is the whole deck until its card, under P, says where. n goes on.")
 		l.next = verb{"next: the chain", func(m *Model, _ item) tea.Cmd { return m.beginChain() }}
 		l.at = 1 // the first slot
 		return m.openList(l)

@@ -33,7 +33,7 @@ func (s Shop) template(name string) (u layout.Unit, intro string, err error) {
 		return layout.Jack{ID: id, Kind: layout.Phone, Signal: layout.Audio, Dir: dir, Wall: wall, Along: u.Body.D / 2, Height: u.Body.H / 2, Plug: plug}
 	}
 	u.Jacks = []layout.Jack{side("in", layout.In, layout.Right), side("out", layout.Out, layout.Left)}
-	return u, "Measured whole. Its jacks are assumed in the middle of its sides: its card, and what it leads to, say where they and its switches are.", nil
+	return u, "Measured whole. Its jacks are assumed in its sides: its card says where they are, and its switches.", nil
 }
 
 // NewUnit is the card of units of a form, or of none, that are put into the plan.
