@@ -71,3 +71,6 @@ func (pr *problem) question(leave bool) recall.Digest {
 	recall.Add(&q, pr.start...)
 	return q.Digest()
 }
+
+// Forget forgets all searches, so that a benchmark can make them anew.
+func Forget() { answers.Forget() }

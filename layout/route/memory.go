@@ -83,3 +83,6 @@ func (t *strand) question(q *recall.Question) {
 	q.Text(string(t.kind))
 	q.Yes(t.alongX)
 }
+
+// Forget forgets all searches, so that a benchmark can make them anew.
+func Forget() { finds.Forget() }

@@ -21,12 +21,19 @@ import (
 // Each choice that helps is on one of its ways: where nothing meets anything the
 // jacks that are left stay as usual, which costs nothing. So it finds the best,
 // if its budget lasts, and without that still what the walks found.
+//
+// Plugs that can never meet, not even by way of others, have nothing to do with
+// each other: every such cluster is looked at by itself, so that the ways of one
+// do not multiply with those of the next.
 func (s *seats) choose() {
 	seeds := s.seeds()
-	if len(seeds) == 0 {
-		return
+	for _, all := range s.clusters(s.touched(seeds)) {
+		s.settle(all, seeds)
 	}
-	all := s.touched(seeds)
+}
+
+// settle chooses for one cluster.
+func (s *seats) settle(all, seeds []*plugVar) {
 	start := s.walk(all)
 	best, cost := start, s.total(all, start)
 	for _, v := range all {
@@ -38,18 +45,44 @@ func (s *seats) choose() {
 	for _, v := range all {
 		v.cur = 0
 	}
-	f := &seatSearch{s: s, all: all, seeds: seeds, best: best, cost: cost}
+	f := &seatSearch{s: s, all: all, best: best, cost: cost}
 	for _, v := range seeds {
+		if !slices.Contains(all, v) {
+			continue
+		}
 		least := s.alone(v, 0)
 		for n := range v.choices {
 			least = min(least, s.alone(v, n)+v.ranks[n])
 		}
-		f.least = append(f.least, least)
+		f.seeds, f.least = append(f.seeds, v), append(f.least, least)
 	}
 	f.down(0)
 	for i, v := range all {
 		v.cur = f.best[i]
 	}
+}
+
+// clusters parts variables into those that may meet, by way of others too: each
+// in the plan's order, and they in that of their first.
+func (s *seats) clusters(all []*plugVar) (out [][]*plugVar) {
+	of := make(map[*plugVar]int, len(all)) // from 1
+	var join func(v *plugVar, n int)
+	join = func(v *plugVar, n int) {
+		of[v] = n
+		for _, k := range v.near {
+			if w := s.vars[k]; of[w] == 0 {
+				join(w, n)
+			}
+		}
+	}
+	for _, v := range all {
+		if of[v] == 0 {
+			out = append(out, nil)
+			join(v, len(out))
+		}
+		out[of[v]-1] = append(out[of[v]-1], v)
+	}
+	return out
 }
 
 // seeds returns the variables whose usual plugs meet something.

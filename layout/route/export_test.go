@@ -1,4 +1,0 @@
-package route
-
-// Forget forgets all searches.
-func Forget() { finds.Forget() }
