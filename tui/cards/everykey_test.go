@@ -178,7 +178,7 @@ func (p *filler) rules() {
 	p.fill(p.shop().Fastener(), "Fixed units", "interlock-250-250", "Swap units", "hook-and-loop", "Units carry", "loop", "Margin", "4", "Jerk, g", "5")
 	p.fill(p.shop().Owned("reel", 0), "Patch cable left", "3000")
 	p.fill(p.shop().Owned("cable", 0), "Length", "300", "How many", "4", "One end", "phone-flat", "Other end", "phone-flat", "What you call them", "the red ones")
-	p.fill(p.shop().Owned("lead", 0), "Length", "600", "Reversing", "yes")
+	p.fill(p.shop().Owned("lead", 0), "Length", "600", "How many", "2", "Reversing", "yes")
 	p.fill(p.shop().Owned("plug", 0), "Plug", "phone-right-angle", "How many", "2")
 	p.fill(p.shop().Owned("roll", 0), "Kind", "interlock", "Width", "25", "Length", "1000")
 	for _, x := range [][2]string{{"phone-right-angle", "€3.80"}, {"cable 30cm", "€7.50"}, {"lead 60cm", "€3"}, {"interlock 25mm", "€6.40"}} {
