@@ -94,25 +94,46 @@ func (f *facts) pages(doc *paper.Document, o *Options, j *job, title, note strin
 	doc.Lay(v.d, t, &g)
 }
 
-// cut decides what of a drawing is on which page. A sheet with everything is
-// laid on the board by a corner, so one of the four must be seen; a line-up's own
-// sheet only where that takes no page more, for its pieces are on the board.
+// cut decides what of a drawing is on which page. A sheet with everything is laid
+// on the board by a corner of it or, where that takes a page more, by an edge with
+// its ruler, so one of these must be seen; on a line-up's own sheet only where it
+// takes no page more, for its pieces are on the board.
 func (f *facts) cut(v *view, j *job, t paper.Tiling) paper.Grid {
 	need := f.need(v, j)
 	on := v.rect(j.surface.At)
+	by := marks(on, need)
+	if j.kind == lineup && len(need) > 0 {
+		by = append(by, nil)
+	}
 	var best paper.Grid
-	for i, at := range []layout.Point{{X: on.X0, Y: on.Y1 - corner}, {X: on.X1 - corner, Y: on.Y1 - corner}, {X: on.X0, Y: on.Y0}, {X: on.X1 - corner, Y: on.Y0}} {
-		t.Need = append(need[:len(need):len(need)], layout.RectAt(at, corner, corner).Intersect(on))
-		if g := t.Cut(v.d.W, v.d.H); i == 0 || g.Better(&best) {
+	for i, marks := range by {
+		t.Need = append(need[:len(need):len(need)], marks...)
+		g := t.Cut(v.d.W, v.d.H)
+		if i == 0 || g.Pages() < best.Pages() || i < 4 && g.Better(&best) {
 			best = g
 		}
 	}
-	if t.Need = need; j.kind == lineup && len(need) > 0 {
-		if g := t.Cut(v.d.W, v.d.H); g.Pages() < best.Pages() {
-			return g
+	return best
+}
+
+// marks returns what a sheet can be laid on a surface by: its four corners, then a
+// stretch of each edge beside what is needed.
+func marks(on layout.Rect, need []layout.Rect) [][]layout.Rect {
+	hull := on
+	if len(need) > 0 {
+		hull = need[0]
+		for _, r := range need {
+			hull = hull.Union(r)
 		}
 	}
-	return best
+	var out [][]layout.Rect
+	for _, at := range []layout.Point{
+		{X: on.X0, Y: on.Y1 - corner}, {X: on.X1 - corner, Y: on.Y1 - corner}, {X: on.X0, Y: on.Y0}, {X: on.X1 - corner, Y: on.Y0},
+		{X: hull.X0, Y: on.Y1 - corner}, {X: hull.X0, Y: on.Y0}, {X: on.X0, Y: hull.Y0}, {X: on.X1 - corner, Y: hull.Y0},
+	} {
+		out = append(out, []layout.Rect{layout.RectAt(at, corner, corner).Intersect(on)})
+	}
+	return out
 }
 
 // need returns what of a drawing must be on its pages: pieces, and bodies as far
