@@ -26,7 +26,7 @@ const (
 	Patch  Sort = "cable" // of the kit; Step.Cable is its ID
 	Stage  Sort = "stage" // leaves the board: the instrument's, the amp's or desk's
 	Lead   Sort = "lead"  // of power, known by its output
-	Mains  Sort = "mains" // from the wall
+	Mains  Sort = "mains" // from the wall: a mains cable, or an adaptor's
 	Beside Sort = "other" // in a jack that the plan only says is in use
 )
 

@@ -157,8 +157,11 @@ func (s *side) others() {
 				continue
 			}
 			o := link{sort: Beside, name: r.Unit + "/" + r.Jack, label: "what is in it", ends: []layout.JackRef{r}}
-			if u.Jacks[k].Signal == layout.Line {
+			switch {
+			case u.Jacks[k].Signal == layout.Line:
 				o.sort, o.label = Mains, "mains cable"
+			case u.Supplies() && !u.Expander() && u.PowerIn() == &u.Jacks[k]:
+				o.sort, o.label = Mains, "adaptor"
 			}
 			s.links = append(s.links, o)
 		}

@@ -93,7 +93,7 @@ func setUp(p *layout.Plan, name string) *table {
 				continue
 			}
 			what := "other " + jackOf(r)
-			if j.Signal == layout.Line {
+			if j.Signal == layout.Line || j.Signal == layout.Power && j.Dir == layout.In && len(u.Outputs) > 0 && u.Draw == nil {
 				what = "mains " + jackOf(r)
 			}
 			t.plugged = append(t.plugged, what+"@"+jackOf(r))

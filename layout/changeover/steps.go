@@ -28,10 +28,10 @@ func (c *change) card() *Card {
 	return out
 }
 
-// unplugs are leads first, so that nothing has power when its signal goes, then
-// cables in the order of the signal.
+// unplugs are what comes from the wall first, then leads, so that nothing has
+// power when its signal goes, then cables in the order of the signal.
 func (c *change) unplugs() []Step {
-	var leads, rest []Step
+	var mains, leads, rest []Step
 	for i := range c.pairs {
 		p := &c.pairs[i]
 		if len(p.out) == 0 {
@@ -42,13 +42,16 @@ func (c *change) unplugs() []Step {
 		for _, e := range p.out {
 			s.Ends = append(s.Ends, End{e, c.from.tight(e)})
 		}
-		if s.Sort == Lead || s.Sort == Mains {
+		switch s.Sort {
+		case Mains:
+			mains = append(mains, s)
+		case Lead:
 			leads = append(leads, s)
-		} else {
+		default:
 			rest = append(rest, s)
 		}
 	}
-	return append(leads, rest...)
+	return slices.Concat(mains, leads, rest)
 }
 
 func step(k Kind, l *link) Step {

@@ -116,3 +116,33 @@ func TestBeneathARiserLast(t *testing.T) {
 	require.Equal(t, []string{"b", "c"}, order(in, Place))
 	assert.Contains(t, textOf(out), "Lift Unit b out from under the balcony.")
 }
+
+// An adaptor is like the mains: out before any lead is loose, in last of all.
+func TestAdaptorOutFirstAndInLast(t *testing.T) {
+	p := stage()
+	p.Slots = append(p.Slots, layout.Slot{Name: "juice", On: layout.DeckName, At: layout.Rect{Y0: 300 * mm, X1: 460 * mm, Y1: 400 * mm}})
+	p.Units = []layout.Unit{box("a", 60, 100), box("b", 60, 100)}
+	for _, id := range []string{"small", "large"} {
+		u := brick(2)
+		u.ID, u.Label, u.Mount, u.Place = id, id, layout.Swap, nil
+		u.Jacks = append(u.Jacks, layout.Jack{ID: "dc", Kind: layout.DC, Signal: layout.Power, Dir: layout.In, Wall: layout.Back, Along: 20 * mm, Height: 20 * mm, Plug: barrel})
+		p.Units = append(p.Units, u)
+	}
+	play(p, "one", map[string][2]int{"a": {350, 50}, "small": {100, 320}}, "a")
+	play(p, "two", map[string][2]int{"b": {350, 50}, "large": {100, 320}}, "b")
+	p.Lineups[0].Fill["juice"], p.Lineups[1].Fill["juice"] = []string{"small"}, []string{"large"}
+	c := make2(t, p, "one", "two")
+	var unplug, power []string
+	for i := range c.Steps {
+		switch s := &c.Steps[i]; s.Kind {
+		case Unplug:
+			unplug = append(unplug, s.Text)
+		case Power:
+			power = append(power, s.Text)
+		}
+	}
+	require.NotEmpty(t, unplug)
+	require.NotEmpty(t, power)
+	assert.Equal(t, "Unplug the adaptor from small dc.", unplug[0])
+	assert.Equal(t, "Plug the adaptor into large dc.", power[len(power)-1])
+}
