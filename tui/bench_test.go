@@ -1,7 +1,9 @@
 package tui
 
 import (
+	"cmp"
 	"context"
+	"maps"
 	"math/rand/v2"
 	"runtime"
 	"slices"
@@ -30,6 +32,7 @@ func seasoned(b *testing.B, w, h int) *player {
 	if err != nil {
 		b.Fatal(err)
 	}
+	b.Cleanup(collectRarely()) // as Run does
 	p := &player{t: b, m: newModel(context.Background(), &disk{}, "", found, Options{}), disk: &disk{}}
 	p.send(tea.WindowSizeMsg{Width: w, Height: h})
 	p.m.wires.summing, p.m.bedding.laying = true, true
@@ -37,13 +40,15 @@ func seasoned(b *testing.B, w, h int) *player {
 }
 
 // BenchmarkKeyToFrame is from a key to the frame with findings and all cables
-// and leads laid anew, over a long sequence of keys that is always the same.
+// and leads laid anew, over a long sequence of keys that is always the same. With
+// -v it says which keys take longest.
 func BenchmarkKeyToFrame(b *testing.B) {
 	for name, size := range map[string][2]int{"80x24": {80, 24}, "200x60": {200, 60}} {
 		b.Run(name, func(b *testing.B) {
 			p := seasoned(b, size[0], size[1])
 			random := rand.New(rand.NewPCG(7, 11))
 			var took, edits []time.Duration
+			byKey := map[string][]time.Duration{}
 			b.ReportAllocs()
 			for b.Loop() {
 				key := usualKeys[random.IntN(len(usualKeys))]
@@ -53,16 +58,22 @@ func BenchmarkKeyToFrame(b *testing.B) {
 				was, start := p.m.plan(), time.Now()
 				p.keys(key)
 				frame := p.m.View()
-				took = append(took, time.Since(start))
+				now := time.Since(start)
+				took = append(took, now)
 				if p.m.plan() != was {
-					edits = append(edits, took[len(took)-1])
+					edits = append(edits, now)
+					key += " (edit)"
 				}
+				byKey[key] = append(byKey[key], now)
 				if frame == "" || p.m.wires.now.plan != p.m.plan() && p.m.wires.sums.plan != p.m.plan() {
 					b.Fatal("no frame with the runs of now")
 				}
 			}
 			report(b, took, "")
 			report(b, edits, "edit-")
+			if testing.Verbose() {
+				slowest(b, byKey)
+			}
 		})
 	}
 }
@@ -74,8 +85,25 @@ func report(b *testing.B, took []time.Duration, of string) {
 		return
 	}
 	slices.Sort(took)
-	b.ReportMetric(float64(took[len(took)/2])/1e6, of+"median-ms")
-	b.ReportMetric(float64(took[len(took)*99/100])/1e6, of+"p99-ms")
+	b.ReportMetric(at(took, 50), of+"median-ms")
+	b.ReportMetric(at(took, 99), of+"p99-ms")
+}
+
+// at is what so many of a hundred take at most, in ms.
+func at(sorted []time.Duration, hundredths int) float64 {
+	return float64(sorted[len(sorted)*hundredths/100]) / 1e6
+}
+
+// slowest lists the keys whose slowest of a hundred take longest.
+func slowest(b *testing.B, byKey map[string][]time.Duration) {
+	keys := slices.Collect(maps.Keys(byKey))
+	for _, took := range byKey {
+		slices.Sort(took)
+	}
+	slices.SortFunc(keys, func(k, l string) int { return cmp.Compare(at(byKey[l], 99), at(byKey[k], 99)) })
+	for _, k := range keys[:min(12, len(keys))] {
+		b.Logf("%-20s %4d times, median %6.2f ms, p99 %6.2f ms", k, len(byKey[k]), at(byKey[k], 50), at(byKey[k], 99))
+	}
 }
 
 // BenchmarkDrag is from the mouse moving a held unit to the frame.

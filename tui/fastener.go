@@ -19,7 +19,11 @@ type bedding struct {
 	plan   *layout.Plan
 	result *mount.Result
 	laying bool
+	known  recent[*layout.Plan, *mount.Result]
 }
+
+// keptBeds is how many plans' fastener is kept, at some 20 kB each.
+const keptBeds = 16
 
 type beddedMsg struct {
 	plan   *layout.Plan
@@ -30,6 +34,9 @@ type beddedMsg struct {
 // not known and none is being laid.
 func (m *Model) followFastener() tea.Cmd {
 	b, p := &m.bedding, m.plan()
+	if was, ok := b.known.get(p); ok && b.plan != p {
+		m.bed(p, was)
+	}
 	if b.laying || b.plan == p || len(p.Lineups) == 0 {
 		return nil
 	}
@@ -38,9 +45,20 @@ func (m *Model) followFastener() tea.Cmd {
 	return m.guarded(layingFastener, func() tea.Msg { return beddedMsg{p, work(p)} })
 }
 
-// bedded takes fastener that was laid; the findings are made up with it.
+// bedded takes fastener that was laid, unless that of the plan on screen is known
+// by now.
 func (m *Model) bedded(msg beddedMsg) {
-	m.bedding = bedding{plan: msg.plan, result: msg.result}
+	b := &m.bedding
+	b.laying = false
+	b.known.put(msg.plan, msg.result)
+	if b.plan != m.plan() {
+		m.bed(msg.plan, msg.result)
+	}
+}
+
+// bed makes fastener that which is shown; the findings are made up with it.
+func (m *Model) bed(p *layout.Plan, r *mount.Result) {
+	m.bedding.plan, m.bedding.result = p, r
 	m.seen.checked, m.seen.merged = nil, false
 }
 

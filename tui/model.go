@@ -10,6 +10,7 @@ import (
 
 	"footplank/layout"
 	"footplank/layout/check"
+	"footplank/layout/mount"
 	"footplank/layout/plan"
 	"footplank/tui/edit"
 	"footplank/tui/form"
@@ -67,6 +68,7 @@ type Model struct {
 	// cameFrom is the line-up that was on screen before.
 	cameFrom string
 	seen     view
+	checks   recent[*layout.Plan, verdicts]
 }
 
 // touching is the stride that goes on until the unit touches something.
@@ -95,7 +97,8 @@ func newModel(ctx context.Context, file keeper, path string, p *layout.Plan, opt
 		opt: opt.withDefaults(), ctx: ctx, file: file, path: path, styles: newStyles(opt.NoColor, opt.ASCII), modes: newModes(),
 		history: edit.New(p), stride: 1, culprit: -1,
 		show:  shown{plugs: true, switches: true, slots: true, cables: true, mouse: !opt.NoMouse},
-		wires: noWires(),
+		wires: noWires(), bedding: bedding{known: recent[*layout.Plan, *mount.Result]{most: keptBeds}},
+		checks: recent[*layout.Plan, verdicts]{most: keptChecks},
 	}
 	m.ed.base = baseOf(file, p)
 	m.note.text = "? shows what every key does now."

@@ -1,7 +1,6 @@
 package tui
 
 import (
-	"slices"
 	"testing"
 	"time"
 )
@@ -9,6 +8,7 @@ import (
 // BenchmarkFormKey is a digit typed into a card of the example at 200 x 60: the
 // draft made and checked as its file would be read, its findings, and the frame.
 func BenchmarkFormKey(b *testing.B) {
+	b.Cleanup(collectRarely())
 	p := newcomer(b, Options{}, 200, 60)
 	p.keys("esc", "esc", "tab", "E", "down", "down").text("7")
 	p.held = true // cables and fastener are laid in the background
@@ -21,7 +21,5 @@ func BenchmarkFormKey(b *testing.B) {
 		all = append(all, time.Since(start))
 		p.keys("backspace")
 	}
-	slices.Sort(all)
-	b.ReportMetric(float64(all[len(all)/2].Microseconds())/1000, "median-ms")
-	b.ReportMetric(float64(all[len(all)*99/100].Microseconds())/1000, "p99-ms")
+	report(b, all, "")
 }

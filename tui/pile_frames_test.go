@@ -26,7 +26,9 @@ var pileStates = []struct {
 	}},
 	{"new plan", func(p *player) { p.keys("enter", "enter", "down") }},
 	{"new plan in inches", func(p *player) { p.keys("enter", "down", "enter", "down", "down") }},
-	{"what changes from gig to gig", func(p *player) { p.keys("enter", "enter").fill("Mine").keys("enter", "esc", "n", "down").text("colour, space") }},
+	{"what changes from gig to gig", func(p *player) {
+		p.keys("enter", "enter").fill("Mine").keys("enter", "esc", "n", "down").text("colour, space")
+	}},
 	{"slots of a new plan", func(p *player) {
 		p.keys("enter", "enter").fill("Mine").keys("enter").text("mini-tuner").keys("enter", "enter", "esc", "n").fill("barn, pit", "colour").keys("ctrl+s")
 	}},

@@ -8,6 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"footplank/layout"
+	"footplank/layout/check"
+	"footplank/layout/mount"
 	"footplank/layout/power"
 	"footplank/layout/route"
 	"footplank/layout/wiring"
@@ -59,6 +61,27 @@ func TestSumsOfAPlanThatComesBack(t *testing.T) {
 	}
 }
 
+// Findings and fastener of a plan that comes back are there at once, and are
+// those that would be found anew.
+func TestFindingsOfAPlanThatComesBack(t *testing.T) {
+	n := 0
+	p := newPlayer(t, Options{fasten: func(p *layout.Plan) *mount.Result { n++; return mount.Lay(p) }}, 80, 24)
+	p.keys("/").text("rasp").keys("enter")
+	for range 5 {
+		p.keys("shift+left")
+	}
+	laid := n
+	require.Equal(t, 6, laid)
+	for _, k := range []string{"u", "u", "r", "u", "u", "r", "r", "u"} {
+		p.keys(k)
+		q := p.m.plan()
+		require.Same(t, q, p.m.bedding.plan)
+		assert.Equal(t, mount.Lay(q), p.m.bedding.result)
+		assert.Equal(t, check.WithCables(check.All(q), wiring.Wire(q)), p.m.look().results)
+	}
+	assert.Equal(t, laid, n)
+}
+
 // Switching line-ups to and fro lays nothing anew.
 func TestLineupsKeepTheirRuns(t *testing.T) {
 	p := newPlayer(t, Options{}, 80, 24).restless().keys("/").text("bow").keys("enter", "shift+up")
@@ -88,7 +111,7 @@ func TestLeadsComeWhenTheyAreShown(t *testing.T) {
 func TestRunsAreOfThePlanOnScreen(t *testing.T) {
 	keys := []string{"tab", "up", "right", "shift+left", "shift+up", "shift+right", "ctrl+down", "t", "o", "space", "esc",
 		"l", "l", "u", "u", "u", "r", "r", "c", "k", "p", "sum", "hold", "release"}
-	for seed := range uint64(40) {
+	for seed := range uint64(12) {
 		random := rand.New(rand.NewPCG(seed, 5))
 		p := wildPlayer(Options{}, 80, 24).restless()
 		for i := range 30 {
@@ -156,4 +179,24 @@ func requireEnds(t require.TestingT, path []route.Point3, r *route.Request) {
 	if !r.To.Edge {
 		require.Equal(t, r.To.At, layout.Point{X: to.X, Y: to.Y})
 	}
+}
+
+// What is put in last pushes out what was not asked for the longest.
+func TestRecent(t *testing.T) {
+	r := recent[string, int]{most: 3}
+	for i, k := range []string{"a", "b", "c"} {
+		r.put(k, i)
+	}
+	r.put("b", 7)
+	_, ok := r.get("a")
+	assert.True(t, ok)
+	r.put("d", 3)
+	_, ok = r.get("c")
+	assert.False(t, ok, "a and b were asked for since")
+	for k, want := range map[string]int{"a": 0, "b": 7, "d": 3} {
+		got, ok := r.get(k)
+		assert.True(t, ok, k)
+		assert.Equal(t, want, got, k)
+	}
+	assert.Len(t, r.known, 3)
 }

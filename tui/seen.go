@@ -5,6 +5,7 @@ import (
 
 	"footplank/layout"
 	"footplank/layout/check"
+	"footplank/layout/mount"
 	"footplank/layout/power"
 	"footplank/layout/sheet"
 	"footplank/tui/edit"
@@ -67,16 +68,31 @@ func (m *Model) look() *view {
 	return &m.seen
 }
 
-// check finds what is wrong with the plan, but for its cables, unless that is known.
+// verdicts is what was found wrong with a plan, but for its cables.
+type verdicts struct {
+	power    *power.Result // nil while the editor is being left
+	fastener *mount.Result // that it was checked with
+	results  []check.Result
+}
+
+// keptChecks is how many plans' findings are kept, at some 30 kB each.
+const keptChecks = 32
+
+// check finds what is wrong with the plan, unless that is known.
 func (m *Model) check(p *layout.Plan) {
-	s := &m.seen
-	if s.plan != p {
-		s.plan, s.checked = p, nil
-		s.power, _ = power.Map(m.ctx, p)
+	s, f := &m.seen, m.bedding.result
+	if s.plan == p && s.checked != nil {
+		return
 	}
-	if s.checked == nil {
-		s.checked = check.AllOn(p, s.power, m.bedding.result)
+	c, known := m.checks.get(p)
+	if !known || c.power == nil {
+		c.power, _ = power.Map(m.ctx, p)
 	}
+	if !known || c.fastener != f {
+		c.fastener, c.results = f, check.AllOn(p, c.power, f)
+		m.checks.put(p, c)
+	}
+	s.plan, s.checked, s.power = p, c.results, c.power
 }
 
 // keepCulprit stays with the finding that was gone to last, wherever it is now
