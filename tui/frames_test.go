@@ -48,13 +48,14 @@ var states = []struct {
 
 // Every frame over sizes, states and themes; -update writes them anew.
 func TestFrames(t *testing.T) {
+	sum := sumOnce(sumUp)
 	for _, size := range [][2]int{{80, 24}, {120, 40}, {200, 60}, {79, 23}} {
 		for _, theme := range themes {
 			t.Run(fmt.Sprintf("%dx%d-%s", size[0], size[1], theme.name), func(t *testing.T) {
 				var b strings.Builder
 				for _, s := range states {
 					opt := theme.opt
-					opt.fasten = stick
+					opt.fasten, opt.sum = stick, sum
 					p := newPlayer(t, opt, size[0], size[1]).keys(s.keys...)
 					frame := p.m.View()
 					requireInside(t, frame, size[0], size[1])

@@ -18,12 +18,17 @@ import (
 // firstFit is the arranger, content with the first arrangement that it finds.
 func firstFit(ctx context.Context, p *layout.Plan, opt arrange.Options) (arrange.Result, error) {
 	opt.FirstFit = true
-	return arrange.Arrange(ctx, p, opt)
+	return firstFits.get(p, func() (arrange.Result, error) { return arrange.Arrange(ctx, p, opt) })
 }
+
+var firstFits answered[arrange.Result]
+
+// straightOnce is straightSum, of plans of the same content once.
+var straightOnce = sumOnce(straightSum)
 
 // newcomer is a player before the start screen, with files that are files.
 func newcomer(t testing.TB, opt Options, w, h int) *player {
-	opt.arrange, opt.sum, opt.fasten, opt.Begin = firstFit, straightSum, stick, true
+	opt.arrange, opt.sum, opt.fasten, opt.Begin = firstFit, straightOnce, stick, true
 	p := &player{t: t, m: New(exampleDoc(t), opt)}
 	p.send(tea.WindowSizeMsg{Width: w, Height: h})
 	p.run(p.m.Init())

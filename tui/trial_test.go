@@ -2,8 +2,10 @@ package tui
 
 import (
 	"context"
+	"encoding/json"
 	"errors"
 	"strings"
+	"sync"
 	"testing"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -259,6 +261,47 @@ func exampleDoc(t testing.TB) *plan.Doc {
 		t.Fatal(err)
 	}
 	return doc
+}
+
+// answered is what work answered for plans of the same content: frames are of few
+// plans, over and over in other sizes and themes.
+type answered[V any] struct {
+	mu sync.Mutex
+	of map[string]V
+}
+
+func (k *answered[V]) get(p *layout.Plan, work func() (V, error)) (V, error) {
+	content, err := json.Marshal(p)
+	if err != nil {
+		return work()
+	}
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if v, ok := k.of[string(content)]; ok {
+		return v, nil
+	}
+	v, err := work()
+	if err == nil {
+		if k.of == nil {
+			k.of = map[string]V{}
+		}
+		k.of[string(content)] = v
+	}
+	return v, err
+}
+
+// sumOnce sums up plans of the same content once.
+func sumOnce(work summer) summer {
+	var all answered[*sums]
+	return func(ctx context.Context, p *layout.Plan) (*sums, error) {
+		s, err := all.get(p, func() (*sums, error) { return work(ctx, p) })
+		if err != nil {
+			return nil, err
+		}
+		mine := *s
+		mine.plan = p
+		return &mine, nil
+	}
 }
 
 // stick stands in for mount.Lay: a strip of 20 mm along the front of every unit.

@@ -131,6 +131,9 @@ func TestOddPlansAreDrawn(t *testing.T) {
 			odd(q)
 			for i, size := range [][2]int{{80, 24}, {220, 44}} {
 				opt := Options{NoColor: true, ASCII: i == 1, arrange: lineUpAny, prepare: dealt, compare: threeBoards, print: noSheet}
+				if len(q.Lineups) > 9 {
+					opt.sum, opt.fasten = straightSum, stick // to wire sixty shows nothing more
+				}
 				d := &disk{}
 				p := &player{t: t, m: newModel(context.Background(), d, "", q, opt), disk: d}
 				p.send(tea.WindowSizeMsg{Width: size[0], Height: size[1]})
