@@ -19,7 +19,7 @@ import (
 // those of the screen, which are one part of the program in several packages.
 var floors = map[string]int{
 	"pack/crew": -1, "pack/recall": -1,
-	"pack":      0, "layout": 0,
+	"pack": 0, "layout": 0,
 	"catalog": 1, "layout/cut": 1, "layout/route": 1, "layout/paper": 1,
 	"layout/mount": 2, "layout/wiring": 2, "layout/power": 2, "layout/document": 2,
 	"layout/arrange": 3,
