@@ -13,7 +13,8 @@ import (
 // textCells is how wide drawings of characters are.
 const textCells = 76
 
-// Gig returns the gig cards of the line-ups named, or of all: a page each.
+// Gig returns the gig cards of the line-ups named, or of all: a page each, or for
+// long chains the front and the back of one.
 func (b *Book) Gig(lineups ...string) *document.Document {
 	d := &document.Document{}
 	for _, l := range b.chosen(lineups) {
@@ -32,8 +33,9 @@ func (b *Book) gigCard(l *layout.Lineup) document.Card {
 	d.Add(document.Figure{Art: b.chainArt(hops), Instead: b.chainText(hops, textCells), HighMost: 24})
 	b.played(d, l, hops)
 	b.venue(d, l)
-	b.fault(d, hops)
-	return document.Card{Title: "Gig card: " + l.Name, Blocks: d.Blocks}
+	back := &document.Document{}
+	b.fault(back, hops)
+	return document.Card{Title: "Gig card: " + l.Name, Blocks: d.Blocks, Back: back.Blocks}
 }
 
 // played lists the units in the order of the signal with their power, then those

@@ -82,10 +82,12 @@ type PageBreak struct{}
 // Keep is blocks that stay together on one page if that can be.
 type Keep struct{ Blocks []Block }
 
-// Card is blocks that have one page for themselves, under a title of level 1.
+// Card is blocks that have one page for themselves, under a title of level 1. Back
+// goes on with them, on a page of its own where both on one would be small print.
 type Card struct {
 	Title  string
 	Blocks []Block
+	Back   []Block
 }
 
 func (Heading) block()   {}

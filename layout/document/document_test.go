@@ -35,7 +35,7 @@ func sample() *Document {
 		Caution{"Mains", []string{"Leave mains wiring to a licensed person and keep to the local code, whatever the neighbour says about it.", "Never open a supply."}},
 		Keep{[]Block{Heading{2, "Kept"}, Para{"Together."}}},
 		PageBreak{}, Para{"After the break."},
-		Card{"A card", []Block{Para{"On a page of its own."}}})
+		Card{Title: "A card", Blocks: []Block{Para{"On a page of its own."}}})
 	return d
 }
 
@@ -186,8 +186,15 @@ func TestCardsAndKeeping(t *testing.T) {
 	for i := range 70 {
 		many = append(many, fmt.Sprintf("step %d", i))
 	}
-	d.Add(Card{"First", []Block{List{Check, many}}}, Card{"Second", []Block{Para{"x"}}})
+	d.Add(Card{Title: "First", Blocks: []Block{List{Check, many}}}, Card{Title: "Second", Blocks: []Block{Para{"x"}}})
 	assert.Len(t, pages(t, pdf(t, d, paper.A4)), 2)
+	for n, want := range map[int]int{20: 1, 70: 2} { // a back that goes with it, and one that would make small print
+		d := &Document{}
+		d.Add(Card{Title: "Both", Blocks: []Block{List{Check, many[:n/2]}}, Back: []Block{List{Check, many[n/2 : n]}}})
+		got := pages(t, pdf(t, d, paper.A4))
+		assert.Len(t, got, want)
+		assert.Contains(t, got[len(got)-1], fmt.Sprintf("step %d", n-1))
+	}
 
 	for n := range 60 {
 		d := &Document{}

@@ -71,6 +71,7 @@ func (m *marked) block(b Block) {
 		}
 		m.part("# " + escape(b.Title))
 		m.blocks(b.Blocks)
+		m.blocks(b.Back)
 	}
 }
 

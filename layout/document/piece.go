@@ -2,6 +2,7 @@ package document
 
 import (
 	"fmt"
+	"slices"
 
 	"footplank/layout"
 	"footplank/layout/paper"
@@ -196,16 +197,32 @@ func (s *setter) caution(c Caution) {
 	}})
 }
 
+// smallPrint is the size of type, in percent of other text, below which the back of
+// a card has a page of its own.
+const smallPrint = 90
+
 // card adds blocks on a page of their own, to be read from where one stands: set
 // as large as the page has room for, up to a third larger than other text, or as
 // small as needed, down to half the size; what is still too long goes on on further
 // pages.
 func (s *setter) card(c Card) {
+	one := s.side(c.Title, slices.Concat(c.Blocks, c.Back))
+	if len(c.Back) == 0 || one.percent >= smallPrint {
+		s.pieces = append(s.pieces, one.pieces...)
+	} else {
+		s.pieces = append(s.pieces, s.side(c.Title, c.Blocks).pieces...)
+		s.pieces = append(s.pieces, s.side(c.Title+", continued", c.Back).pieces...)
+	}
+	s.block(PageBreak{})
+}
+
+// side sets one side of a card.
+func (s *setter) side(title string, blocks []Block) *setter {
 	var inner *setter
 	for percent := layout.Length(135); ; percent -= 5 {
 		inner = &setter{size: s.size, percent: percent}
-		inner.title(1, c.Title)
-		inner.blocks(c.Blocks)
+		inner.title(1, title)
+		inner.blocks(blocks)
 		high := -inner.pieces[0].gap
 		for _, p := range inner.pieces {
 			high += p.high + p.gap
@@ -215,6 +232,5 @@ func (s *setter) card(c Card) {
 		}
 	}
 	inner.pieces[0].fresh = true
-	s.pieces = append(s.pieces, inner.pieces...)
-	s.block(PageBreak{})
+	return inner
 }

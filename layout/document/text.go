@@ -88,6 +88,7 @@ func (p *printed) block(b Block) {
 		}
 		p.part(p.title(b.Title, "=")...)
 		p.blocks(b.Blocks)
+		p.blocks(b.Back)
 	}
 }
 

@@ -72,6 +72,15 @@ type column struct {
 	right bool // numbers
 }
 
+// room is how wide its words may be: less for numbers, whose right ends come near
+// to the next column.
+func (c *column) room() layout.Length {
+	if c.right {
+		return c.width - 4*mm
+	}
+	return c.width - 2*mm
+}
+
 // table sets rows; words that are too long for their cell are wrapped. The head
 // is set again on each page.
 func (f *flow) table(cols []column, rows [][]string) {
@@ -81,7 +90,7 @@ func (f *flow) table(cols []column, rows [][]string) {
 		lines := make([][]string, len(cols))
 		high := 1
 		for i, c := range cols {
-			lines[i] = cellType.Wrap(row[i], c.width-2*mm)
+			lines[i] = cellType.Wrap(row[i], c.room())
 			high = max(high, len(lines[i]))
 		}
 		tall := layout.Length(high)*cellType.Lead() + mm
@@ -120,7 +129,7 @@ func (f *flow) head(cols []column) {
 func (f *flow) cell(x, y layout.Length, c column, text string, t paper.Type) {
 	if c.right {
 		t.Anchor = paper.End
-		x += c.width - 2*mm
+		x += c.room()
 	}
 	f.page.Text(layout.Point{X: x, Y: y}, text, t)
 }

@@ -74,12 +74,12 @@ func drawLegend(d *paper.Drawing, at layout.Point, wide layout.Length) layout.Le
 
 // howToUse is what a builder must know before the first cut.
 func howToUse(p *layout.Plan) []string {
-	unit := "millimetres"
+	unit, bar := "millimetres", "100 mm long"
 	if p.LengthUnit == layout.Inches {
-		unit = "inches"
+		unit, bar = "inches", "100 mm long, which is 3 15/16 in"
 	}
 	return []string{
-		"Print all pages at 100 % (\"actual size\") with fitting to the page switched off. Measure the bar on each page: it must be 100 mm long. If it is not, nothing on the page is true.",
+		"Print all pages at 100 % (\"actual size\") with fitting to the page switched off. Measure the bar on each page: it must be " + bar + ". If it is not, nothing on the page is true.",
 		"Pages of one drawing overlap by 10 mm. Lay one on the other so that the crosses meet, then tape them; the dashed line is where to cut if you would rather have them edge to edge. The small map shows where a page belongs; crossed out pages would show nothing that others do not, and are not printed. What stands out over the edges of the board may be cut off; the overviews show it.",
 		"Numbers are " + unit + ", first to the right, then to the back, from the corner of the surface that is front-left from above. Sizes are to the right × to the back. A piece's number is the same in the drawings and in the table.",
 		"Lay the sheet on the board by the board's corner that is drawn on it, or by its edge and the ruler there; the rulers along the edges count from the front-left corner.",
