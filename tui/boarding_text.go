@@ -143,16 +143,16 @@ func (m *Model) boardLinesOf(w int) []string {
 	_, said := m.boardState()
 	add(said)
 	add(m.boardFigures(x))
-	if x.Plan != nil {
-		add("Cabin bag of 56 × 36 × 23 cm: " + cmpOr(goesWords[x.CarryOn], "not known") + ". Bag for the hold: " + cmpOr(goesWords[x.Checked], "not known") + ". Carriers differ.")
-	}
-	add(m.boardHow())
 	if r := m.boards.result; r != nil && r.Step > 0 {
 		lines = append(lines, "")
 		for _, s := range sheet.StairLines(m.boards.base, r, w) {
 			lines = append(lines, m.ascii(s))
 		}
 	}
+	if x.Plan != nil {
+		add("Cabin bag of 56 × 36 × 23 cm: " + cmpOr(goesWords[x.CarryOn], "not known") + ". Bag for the hold: " + cmpOr(goesWords[x.Checked], "not known") + ". Carriers differ.")
+	}
+	add(m.boardHow())
 	if r := m.boards.result; r != nil {
 		for _, s := range r.Rules {
 			add(clean(s))
