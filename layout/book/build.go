@@ -97,7 +97,7 @@ func (b *Book) chains(d *document.Document) {
 			document.Figure{Art: b.chainArt(hops), Instead: b.chainText(hops, textCells), HighMost: 35}}
 		for k := range besides {
 			c := &besides[k]
-			blocks = append(blocks, document.Para{Text: fmt.Sprintf("Besides: cable %s from %s to %s.", cable(c), b.jack(c.From), b.jack(c.To))})
+			blocks = append(blocks, document.Para{Text: b.beside(c)})
 		}
 		d.Add(document.Keep{Blocks: blocks})
 	}

@@ -79,7 +79,7 @@ func (b *Book) played(d *document.Document, l *layout.Lineup, hops []hop) {
 	_, besides := b.hops(l)
 	for i := range besides {
 		c := &besides[i]
-		d.Para(fmt.Sprintf("Besides: cable %s from %s to %s.", cable(c), b.jack(c.From), b.jack(c.To)))
+		d.Para(b.beside(c))
 	}
 }
 
@@ -187,10 +187,17 @@ func (b *Book) feed(l *layout.Lineup) (out []string) {
 			out = append(out, fmt.Sprintf("The adaptor of %s into it first, then into the outlet. Only the adaptor that its label asks for.", b.name(u.ID)))
 		}
 	}
+	var own []string
 	for _, u := range b.p.UnitsIn(l) {
 		if u.Draw != nil && u.Draw.Battery {
-			out = append(out, fmt.Sprintf("%s plays on its battery: its input plug switches it on. A fresh one is in the case?", b.name(u.ID)))
+			own = append(own, b.name(u.ID))
 		}
+	}
+	switch {
+	case len(own) == 1:
+		out = append(out, own[0]+" plays on its battery: its input plug switches it on. A fresh one is in the case?")
+	case len(own) > 1:
+		out = append(out, join(own)+" play on their batteries: the input plug switches each on. Fresh ones are in the case?")
 	}
 	return out
 }

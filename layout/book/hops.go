@@ -56,6 +56,15 @@ func cable(c *wiring.Cable) string {
 	return c.ID
 }
 
+// beside tells of a cable that is no hop of the chain.
+func (b *Book) beside(c *wiring.Cable) string {
+	which := "cable " + cable(c)
+	if c.OffBoard() {
+		which = "the " + cable(c)
+	}
+	return fmt.Sprintf("Besides: %s from %s to %s.", which, b.jack(c.From), b.jack(c.To))
+}
+
 // called names the cables of a hop.
 func (h *hop) called() string {
 	var names []string
