@@ -44,20 +44,25 @@ func (d *Doc) render() ([]byte, error) {
 // edited edits the text, round by round, until it says what the plan does.
 func (d *Doc) edited() ([]byte, error) {
 	text, putting := d.text.text, false
+	var root *node
+	var says *want
 	for range maxRounds {
-		p := newProblems(d.Name, text)
-		root := grow(p, text)
-		if err := p.err(); err != nil {
-			return nil, fmt.Errorf("the plan cannot be written: %w", err)
+		if root == nil {
+			p := newProblems(d.Name, text)
+			root = grow(p, text)
+			if err := p.err(); err != nil {
+				return nil, fmt.Errorf("the plan cannot be written: %w", err)
+			}
+			says = wantOf(d.Plan, d.forms, root)
 		}
 		e := newEditor(text, root, speller{d.Plan.LengthUnit, d.forms}, putting)
-		e.table(root, wantOf(d.Plan, d.forms, root))
+		e.table(root, says)
 		next, err := e.result()
 		switch {
 		case err != nil:
 			return nil, fmt.Errorf("%s: the plan cannot be written: %w", d.Name, err)
 		case !bytes.Equal(next, text):
-			text = next
+			text, root = next, nil
 		case putting:
 			return text, nil
 		default:
