@@ -68,6 +68,8 @@ type Step struct {
 	Units []string
 	// out and in are how it comes out from under a riser, or goes in under one.
 	out, in *passage
+	// beneath is the riser that it moves under without coming out.
+	beneath string
 	// Text is the step in words, lengths in the plan's unit.
 	Text string
 }

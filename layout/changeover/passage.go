@@ -37,9 +37,26 @@ func (c *change) passages(steps []Step) {
 		}
 		if s.To != nil {
 			s.in = c.passage(c.to.at[s.Unit], here)
+			if s.beneath = c.slide(s, here); s.beneath != "" {
+				s.out, s.in = nil, nil
+			}
 			here[s.Unit] = c.to.at[s.Unit]
 		}
 	}
+}
+
+// slide returns the riser beneath which a unit can be pushed straight to where it
+// goes; "" where it cannot.
+func (c *change) slide(s *Step, here map[string]*layout.Standing) string {
+	if s.out == nil || s.in == nil || s.out.riser != s.in.riser || s.From.Turn != s.To.Turn || s.From.At.X != s.To.At.X && s.From.At.Y != s.To.At.Y {
+		return ""
+	}
+	a, b := c.from.at[s.Unit].Boxes[0].Box, c.to.at[s.Unit].Boxes[0].Box
+	way := layout.Box{X0: min(a.X0, b.X0), Y0: min(a.Y0, b.Y0), Z0: a.Z0, X1: max(a.X1, b.X1), Y1: max(a.Y1, b.Y1), Z1: a.Z1}
+	if _, free := c.inWay(way, here); !free {
+		return ""
+	}
+	return s.out.riser
 }
 
 // passage is nil for a unit that comes straight up.

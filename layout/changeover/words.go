@@ -27,7 +27,7 @@ func (c *change) words(s *Step) {
 	case Place:
 		s.Text = fmt.Sprintf("%s %s%s %s%s.", c.clearWords(s, "Place"), name(c.p, s.Unit), again(s.Aside), c.spot(c.to, s.Unit), c.goesIn(s))
 	case Move:
-		s.Text = fmt.Sprintf("%s %s %s, to stand %s%s.", c.clearWords(s, "Move"), name(c.p, s.Unit), c.way(s), c.spot(c.to, s.Unit), c.goesIn(s))
+		s.Text = fmt.Sprintf("%s %s %s, to stand %s%s.", c.clearWords(s, pick(s.beneath != "", "Slide", "Move")), name(c.p, s.Unit), c.way(s), c.spot(c.to, s.Unit), c.goesIn(s))
 	case Check:
 		if s.Sort == Lead {
 			s.Text = c.powerWords(s)
@@ -206,7 +206,11 @@ func (c *change) way(s *Step) string {
 			parts = append(parts, c.num(max(dy, -dy))+" "+c.unit()+" to the "+pick(dy > 0, "back", "front"))
 		}
 	}
-	if t := s.To.Turn.Add(4 - s.From.Turn); t != 0 {
+	if s.beneath != "" {
+		parts = append(parts, "beneath the "+s.beneath)
+	}
+	// Of one that lay at turn 0 the place says as much.
+	if t := s.To.Turn.Add(4 - s.From.Turn); t != 0 && s.From.Turn != 0 {
 		parts = append(parts, fmt.Sprintf("turned by %d degrees clockwise", t.Degrees()))
 	}
 	return strings.Join(parts, ", ")

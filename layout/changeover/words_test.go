@@ -146,3 +146,17 @@ func TestAdaptorOutFirstAndInLast(t *testing.T) {
 	assert.Equal(t, "Unplug the adaptor from small dc.", unplug[0])
 	assert.Equal(t, "Plug the adaptor into large dc.", power[len(power)-1])
 }
+
+// Beneath a riser a unit is slid along where nothing is in its way.
+func TestSlidingBeneathARiser(t *testing.T) {
+	p := withShelf()
+	p.Lineups[1].Fill["all"] = []string{"a", "b"}
+	p.Lineups[1].Place["b"] = layout.Placement{On: layout.DeckName, At: layout.Point{X: 270 * mm, Y: 130 * mm}}
+	assert.Contains(t, textOf(make2(t, p, "with", "without")), "Slide Unit b 70 mm to the right, beneath the balcony, to stand on the deck at 270, 130 mm (slot all).")
+	p.Units = append(p.Units, fixedAt("post", 5, 20, 264, 130))
+	assert.Contains(t, textOf(make2(t, p, "with", "without")), "Move Unit b out from under the balcony, 70 mm to the right,")
+	p.Lineups[1].Place["b"] = layout.Placement{On: layout.DeckName, At: layout.Point{X: 270 * mm, Y: 130 * mm}, Turn: 2}
+	c := textOf(make2(t, p, "with", "without"))
+	assert.Contains(t, c, ", 70 mm to the right, to stand on the deck at 270, 130 mm, turned 180 degrees")
+	assert.NotContains(t, c, "clockwise", "once is enough")
+}
