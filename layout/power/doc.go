@@ -68,4 +68,8 @@
 // (Apply); then with places, among those outputs, for short leads and even
 // loads (Map). What counts before those is the same both times, and the first
 // map is one of those that the second is chosen from.
+//
+// A search is remembered by all that it looks at. Where units stand is nothing to
+// the first; so a unit that moves asks for the second alone, and whoever looks at
+// the same plan again for neither.
 package power

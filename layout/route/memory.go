@@ -17,7 +17,7 @@ type found struct {
 // finds remembers searches on the grid, by all that they look at. An edit leaves
 // most of a board as it was, and most searches ask then what was asked before. One
 // answer takes about a kilobyte.
-var finds = recall.Memory[found]{Most: 8192}
+var finds = recall.Memory[found]{Most: 4096}
 
 // copied is the answer with a path that the caller may change.
 func (f found) copied(id string) found {
