@@ -134,6 +134,7 @@ const (
 	NoLink              = power.NoLink
 	ReversingLeadNeeded = power.ReversingLeadNeeded
 	LongLead            = power.LongLead
+	LeadNoWay           = power.LeadNoWay
 	TourMains           = power.TourMains
 	PowerUndecided      = power.NotDecided
 

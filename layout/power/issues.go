@@ -44,6 +44,8 @@ const (
 	// LongLead: even the thickest wire loses more than 3 % of the voltage.
 	// Caution. Volts.
 	LongLead = "long-lead"
+	// LeadNoWay: no way through for a lead. Caution; only where leads are laid.
+	LeadNoWay = "lead-no-way"
 	// TourMains: a supply does not suit the mains of a country. Fault when it
 	// cannot work there, else caution.
 	TourMains = "tour-mains"

@@ -35,6 +35,7 @@ type Lead struct {
 	Gauge        int           // American wire gauge
 	Drop         float64       // volts lost in the lead, there and back
 	EnoughCopper bool          // false when even the thickest wire loses too much
+	Blocked      string        // why no way was found; Path is the straight line then
 	Reversing    bool
 	Adaptor      string // "" or from which connector to which
 }

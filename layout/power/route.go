@@ -1,6 +1,7 @@
 package power
 
 import (
+	"fmt"
 	"slices"
 
 	"footplank/layout"
@@ -18,7 +19,7 @@ const (
 // far longer than the map. The line-up's audio cables, if around is not nil, lie
 // there already, and the leads keep apart from them and cross them. A lead with
 // no way but one that bends it tightly takes that; one with none at all keeps its
-// straight line.
+// straight line, which is an issue: it will be too short.
 func (r *Result) Route(p *layout.Plan, around func(lineup string) []route.Settled) {
 	for i := range p.Lineups {
 		l := &p.Lineups[i]
@@ -32,7 +33,19 @@ func (r *Result) Route(p *layout.Plan, around func(lineup string) []route.Settle
 			space = space.Around(around(l.Name))
 		}
 		Lay(leads, space.Route(reqs))
+		for _, d := range leads {
+			if d.Blocked != "" {
+				r.Issues = append(r.Issues, d.noWay(p))
+			}
+		}
 	}
+}
+
+// noWay is the issue of a lead that found no way.
+func (d *Lead) noWay(p *layout.Plan) Issue {
+	unit, supply := p.Unit(d.Unit).Label, p.Unit(d.Supply).Label
+	return Issue{Code: LeadNoWay, Level: Caution, Lineup: d.Lineup, Units: []string{d.Unit, d.Supply}, Text: fmt.Sprintf(
+		"No way through for the lead from %s to %s: %s. Its length is that of a straight line, and will not do. Move one of the two, or what is between them.", supply, unit, d.Blocked)}
 }
 
 // Of returns the leads of a line-up, in the order of the result.
@@ -77,7 +90,11 @@ func Requests(p *layout.Plan, l *layout.Lineup, leads []*Lead) []route.Request {
 func Lay(leads []*Lead, paths []route.Path) {
 	for _, way := range paths {
 		i := slices.IndexFunc(leads, func(d *Lead) bool { return d.way() == way.ID })
-		if i < 0 || len(way.Points) < 2 {
+		if i < 0 {
+			continue
+		}
+		if leads[i].Blocked = ""; len(way.Points) < 2 {
+			leads[i].Blocked = way.Why
 			continue
 		}
 		var path []Point3
