@@ -61,8 +61,8 @@ func (b *Book) changeoverCard(c *changeover.Card) document.Card {
 	if tight(c) {
 		d.Para("Tight: the plug has no room to go straight in or out where both units stand. Take it in hand with the one that changes, while that one is loose.")
 	}
-	if c.Placing() {
-		d.Para(changeover.PlacesAre)
+	if s := c.PlacesAre(); s != "" {
+		d.Para(s)
 	}
 	return document.Card{Title: fmt.Sprintf("Changeover: %s to %s", c.From, c.To), Blocks: d.Blocks}
 }

@@ -102,11 +102,24 @@ func (c *Card) Count(k Kind) int {
 	return n
 }
 
-// Placing reports whether any unit is placed or moved, so that places are told.
-func (c *Card) Placing() bool { return c.Count(Place)+c.Count(Move) > 0 }
+// PlacesAre says how the places in the card's words are measured; "" where it
+// tells of none.
+func (c *Card) PlacesAre() string {
+	text := ""
+	for i := range c.Steps {
+		to := c.Steps[i].To
+		switch {
+		case to == nil:
+		case to.At.X < 0 || to.At.Y < 0:
+			return placesAre + " What is less than 0 is past that edge."
+		default:
+			text = placesAre
+		}
+	}
+	return text
+}
 
-// PlacesAre says how the places in a card's words are measured.
-const PlacesAre = "Places are those of a unit's front left corner as it lies, from the left and front edges of the board."
+const placesAre = "Places are those of a unit's front left corner as it lies, from the left and front edges of the board."
 
 // SetAside returns how many units are set aside and placed again later.
 func (c *Card) SetAside() int {

@@ -19,8 +19,16 @@ func (c *change) words(s *Step) {
 		}
 		s.Text += " (common practice)."
 	case Unplug:
+		if s.Sort == Beside {
+			s.Text = "Unplug what is in " + c.ends(s, c.from) + "."
+			return
+		}
 		s.Text = "Unplug " + s.called() + " from " + c.ends(s, c.from) + c.then(s) + "."
 	case Plug, Power:
+		if s.Sort == Beside {
+			s.Text = "Plug what belongs there into " + c.ends(s, c.to) + "."
+			return
+		}
 		s.Text = c.plugWords(s) + " into " + c.ends(s, c.to) + "." + c.volts(s)
 	case Lift:
 		s.Text = c.liftWords(s)

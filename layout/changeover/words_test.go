@@ -160,3 +160,31 @@ func TestSlidingBeneathARiser(t *testing.T) {
 	assert.Contains(t, c, ", 70 mm to the right, to stand on the deck at 270, 130 mm, turned 180 degrees")
 	assert.NotContains(t, c, "clockwise", "once is enough")
 }
+
+// Places past the left or front edge are less than 0, which is told; a card
+// without any placing tells nothing of places.
+func TestPlacesAreExplained(t *testing.T) {
+	p := stage()
+	p.Board.Overhang = layout.Edges{Left: 30 * mm}
+	p.Units = append(p.Units, box("a", 60, 100), box("b", 60, 100))
+	play(p, "one", map[string][2]int{"a": {300, 50}, "b": {100, 50}}, "a", "b")
+	play(p, "over", map[string][2]int{"a": {300, 50}, "b": {-20, 50}}, "a", "b")
+	play(p, "gone", map[string][2]int{"a": {300, 50}}, "a")
+	assert.Contains(t, make2(t, p, "one", "over").PlacesAre(), "less than 0")
+	back := make2(t, p, "over", "one").PlacesAre()
+	assert.NotContains(t, back, "less than 0")
+	assert.Contains(t, back, "front left corner")
+	assert.Empty(t, make2(t, p, "one", "gone").PlacesAre())
+}
+
+// What is in a jack that no supply and no chain says anything of is named by the
+// jack alone.
+func TestWhatIsInAJack(t *testing.T) {
+	p := stage()
+	p.Units = []layout.Unit{box("a", 60, 100)}
+	play(p, "one", map[string][2]int{"a": {300, 50}}, "a")
+	play(p, "two", map[string][2]int{"a": {200, 50}}, "a")
+	text := textOf(make2(t, p, "one", "two"))
+	assert.Contains(t, text, "Unplug what is in Unit a dc.")
+	assert.Contains(t, text, "Plug what belongs there into Unit a dc.")
+}

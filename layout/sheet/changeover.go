@@ -33,6 +33,8 @@ type ChangeoverCard struct {
 	Aside       int              `json:"set_aside"`
 	AsideFewest bool             `json:"set_aside_fewest"`
 	Steps       []ChangeoverStep `json:"steps"`
+
+	places string // how places are measured
 }
 
 // ChangeoverStep is one step; N counts from 1. What a kind of step does not have
@@ -75,7 +77,7 @@ func NewChangeover(p *layout.Plan, cards []*changeover.Card) *Changeover {
 	out := &Changeover{Schema: ChangeoverSchema, Title: p.Title, Cards: []ChangeoverCard{}, plan: p}
 	for _, c := range cards {
 		x := ChangeoverCard{From: c.From, To: c.To, Total: len(c.Steps), Counts: map[string]int{},
-			Aside: c.SetAside(), AsideFewest: c.AsideFewest, Steps: []ChangeoverStep{}}
+			Aside: c.SetAside(), AsideFewest: c.AsideFewest, Steps: []ChangeoverStep{}, places: c.PlacesAre()}
 		for i := range c.Steps {
 			x.Counts[string(c.Steps[i].Kind)]++
 			x.Steps = append(x.Steps, changeoverStep(i+1, &c.Steps[i]))
@@ -142,8 +144,8 @@ func (t *writer) steps(c *ChangeoverCard) {
 	if c.tight() {
 		t.lines(t.para("  ", "Tight: the plug has no room to go straight in or out where both units stand. Take it in hand with the one that changes, while that one is loose.")...)
 	}
-	if c.Counts[string(changeover.Place)]+c.Counts[string(changeover.Move)] > 0 {
-		t.lines(t.para("  ", changeover.PlacesAre)...)
+	if c.places != "" {
+		t.lines(t.para("  ", c.places)...)
 	}
 	t.lines("")
 	last := ""
