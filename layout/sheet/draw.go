@@ -357,7 +357,8 @@ func (a *artist) names() {
 }
 
 // name writes a name into the first free stretch of an area's top row or, if
-// there is none, its bottom row, looking from the left or from the right.
+// there is none, its bottom row, looking from the left or from the right. Names
+// of areas that share an edge do not run together.
 func (a *artist) name(at area, name string, right bool) {
 	text := a.text(name)
 	w := width(text)
@@ -374,12 +375,23 @@ func (a *artist) name(at area, name string, right bool) {
 			if right {
 				c = in.c1 - w - d
 			}
-			if a.open(c, r, w) {
+			if a.open(c, r, w) && !a.besideName(c, r, w) {
 				a.g.write(c, r, text, AreaName, "")
 				return
 			}
 		}
 	}
+}
+
+// besideName reports whether the name of another area stands right before or
+// behind w cells: in the next cell or the one after it, for an edge is dotted.
+func (a *artist) besideName(c, r, w int) bool {
+	for _, near := range [4]int{c - 2, c - 1, c + w, c + w + 1} {
+		if a.g.At(near, r).Mark == AreaName {
+			return true
+		}
+	}
+	return false
 }
 
 // open reports whether w cells hold nothing but the board.

@@ -117,6 +117,23 @@ func TestRedraw(t *testing.T) {
 	}
 }
 
+// Slots that share an edge, as new ones do that are the whole deck, have their
+// names apart on it, each of them whole.
+func TestNamesOnASharedEdge(t *testing.T) {
+	p := dense()
+	p.Slots = nil
+	for _, name := range []string{"front", "colour", "space"} {
+		p.Slots = append(p.Slots, layout.Slot{Name: name, On: layout.DeckName, At: p.Board.Rect()})
+	}
+	for _, ascii := range []bool{false, true} {
+		text := strings.Join(Draw(p, View{Cols: 90, Rows: 30, Slots: true, ASCII: ascii}).Lines(), "\n")
+		for _, s := range p.Slots {
+			assert.Contains(t, text, s.Name)
+		}
+		assert.NotRegexp(t, `(front|colour|space) ?(front|colour|space)`, text)
+	}
+}
+
 // What is left from above is right from below.
 func TestUndersideIsMirrored(t *testing.T) {
 	p := dense()
