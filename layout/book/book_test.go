@@ -134,31 +134,22 @@ func pages(t *testing.T, file []byte) []string {
 	return strings.Split(strings.TrimSuffix(string(out), "\f"), "\f")
 }
 
-// A gig card is one page, or for a long chain the front and the back of one, on
-// either paper, and names every unit of its line-up and every cable in it.
+// A gig card is one page, on either paper, and names every unit of its line-up
+// and every cable in it.
 func TestGigCardsTakeAPageEach(t *testing.T) {
 	for _, name := range plans {
 		b := book(t, name)
 		for _, size := range paper.Sizes() {
-			cards := map[string]string{}
-			sides := map[string]int{}
-			for _, page := range pages(t, pdf(t, documents(t, b)["gig"], size)) {
-				title, _, _ := strings.Cut(strings.TrimSpace(page), "\n")
-				title, _, _ = strings.Cut(strings.TrimSpace(title), ",")
-				cards[title] += page
-				sides[title]++
-			}
-			require.Len(t, cards, len(b.p.Lineups), "%s on %s", name, size.Name)
+			got := pages(t, pdf(t, documents(t, b)["gig"], size))
+			require.Len(t, got, len(b.p.Lineups), "%s on %s", name, size.Name)
 			for i := range b.p.Lineups {
 				l := &b.p.Lineups[i]
-				card := cards["Gig card: "+l.Name]
-				assert.LessOrEqual(t, sides["Gig card: "+l.Name], map[string]int{"ceilidh": 2, "pocket": 1, "door": 1}[name], "%s on %s", name, size.Name)
 				for _, u := range b.p.UnitsIn(l) {
-					assert.Contains(t, card, u.Label)
+					assert.Contains(t, got[i], u.Label)
 				}
 				for _, c := range b.w.Of(l.Name).Cables {
 					if c.Kit != "" {
-						assert.Contains(t, strings.Join(strings.Fields(card), " "), "dead: "+c.Kit+",")
+						assert.Contains(t, got[i], "dead: "+c.Kit)
 					}
 				}
 			}

@@ -13,8 +13,7 @@ import (
 // textCells is how wide drawings of characters are.
 const textCells = 76
 
-// Gig returns the gig cards of the line-ups named, or of all: a page each, or for
-// long chains the front and the back of one.
+// Gig returns the gig cards of the line-ups named, or of all: a page each.
 func (b *Book) Gig(lineups ...string) *document.Document {
 	d := &document.Document{}
 	for _, l := range b.chosen(lineups) {
@@ -31,28 +30,33 @@ func (b *Book) gigCard(l *layout.Lineup) document.Card {
 		d.Para(b.p.Title)
 	}
 	d.Add(document.Figure{Art: b.chainArt(hops), Instead: b.chainText(hops, textCells), HighMost: 24})
-	b.played(d, l, hops)
 	b.venue(d, l)
-	back := &document.Document{}
-	b.fault(back, hops)
-	return document.Card{Title: "Gig card: " + l.Name, Blocks: d.Blocks, Back: back.Blocks}
+	units, dead := &document.Document{}, &document.Document{}
+	b.played(units, l, hops)
+	b.fault(dead, hops)
+	d.Add(document.Pair{Left: units.Blocks, Right: dead.Blocks})
+	return document.Card{Title: "Gig card: " + l.Name, Blocks: d.Blocks}
 }
 
 // played lists the units in the order of the signal with their power, then those
-// that the signal does not pass.
+// that the signal does not pass. Jacks are named where they are not in and out.
 func (b *Book) played(d *document.Document, l *layout.Lineup, hops []hop) {
 	d.Heading(2, "Units and outputs")
-	t := table("", "Unit", "In by", "Jacks", "Power from", "Set to", "mA")
-	t.Align = []document.Align{document.Right, document.Left, document.Left, document.Left, document.Left, document.Left, document.Right}
+	t := table("", "Unit", "In by", "Power from", "Set to", "mA")
+	t.Align = []document.Align{document.Right, document.Left, document.Left, document.Left, document.Left, document.Right}
 	fed := b.fed(l)
 	done := map[string]bool{}
-	row := func(n, id, by, jacks string) {
+	row := func(n, id, by string, jacks ...string) {
 		power := []string{"as above", "", ""}
 		if !done[id] {
 			power = b.powerOf(fed, id)
 		}
 		done[id] = true
-		t.Add(append([]string{n, b.name(id), by, jacks}, power...)...)
+		name := b.name(id)
+		if used := strings.Join(jacks, " > "); used != "" && used != "in > out" {
+			name += ", " + used
+		}
+		t.Add(append([]string{n, name, by}, power...)...)
 	}
 	n := 0
 	for i, h := range hops {
@@ -60,19 +64,19 @@ func (b *Book) played(d *document.Document, l *layout.Lineup, hops []hop) {
 			continue
 		}
 		n++
-		jacks := h.to.Jack
+		jacks := []string{h.to.Jack}
 		if i+1 < len(hops) {
-			jacks += " > " + hops[i+1].from.Jack
+			jacks = append(jacks, hops[i+1].from.Jack)
 		}
 		if i == 0 && !layout.OffBoard(h.from.Unit) {
 			row(fmt.Sprint(n), h.from.Unit, "-", h.from.Jack)
 			n++
 		}
-		row(fmt.Sprint(n), h.to.Unit, h.called(), jacks)
+		row(fmt.Sprint(n), h.to.Unit, h.called(), jacks...)
 	}
 	for _, u := range b.p.UnitsIn(l) {
 		if !done[u.ID] {
-			row("", u.ID, "-", "")
+			row("", u.ID, "-")
 		}
 	}
 	d.Add(t)
@@ -218,34 +222,30 @@ func (b *Book) switches(l *layout.Lineup) []string {
 
 // fault prints the tree that finds a dead cable.
 func (b *Book) fault(d *document.Document, hops []hop) {
-	d.Heading(2, "No sound: finding the dead cable by halves")
+	d.Heading(2, "No sound: halve the chain")
 	patches := halves(hops)
 	if len(patches) == 0 {
 		d.Para("There is one cable: change it for a spare.")
 		return
 	}
-	d.Para(fmt.Sprintf("First the lights: a whole supply dark is power, not a cable. Then take a spare cable, tried straight from the instrument into the amp or desk. Plug it from the instrument into the jack below, levels down each time; play. At most %s find one dead cable of %d.",
+	d.Para("First the lights: a whole supply dark is power, not a cable. Then a spare cable from the instrument straight into the amp or desk.")
+	d.Para(fmt.Sprintf("Then plug it from the instrument into the jack below, levels down each time, and play. At most %s find one dead cable of %d.",
 		patchWords(most(patches)), len(hops)))
 	t := table("", "Spare into", "Heard", "Not heard")
 	t.Align = []document.Align{document.Right}
 	for i, p := range patches {
-		t.Add(fmt.Sprint(i+1), b.jack(p.into), b.follows(hops, p.heard), b.follows(hops, p.silent))
+		t.Add(fmt.Sprint(i+1), b.jack(p.into), follows(hops, p.heard), follows(hops, p.silent))
 	}
 	d.Add(t)
 	d.Para("Change the cable that is found. Still silent: the unit that it comes from, its power first. One side of a stereo pair: that side's cable.")
 }
 
-// follows says what comes next.
-func (b *Book) follows(hops []hop, v verdict) string {
+// follows says what comes next: another patch, or which cable is dead.
+func follows(hops []hop, v verdict) string {
 	if !v.found {
 		return fmt.Sprintf("go to %d", v.next+1)
 	}
-	h := &hops[v.hop]
-	s := fmt.Sprintf("dead: %s, %s to %s", h.called(), b.jack(h.from), b.jack(h.to))
-	if layout.OffBoard(h.from.Unit) || layout.OffBoard(h.to.Unit) {
-		s = fmt.Sprintf("dead: %s, %s to %s", h.called(), b.name(h.from.Unit), b.name(h.to.Unit))
-	}
-	return s
+	return "dead: " + hops[v.hop].called()
 }
 
 func patchWords(n int) string {

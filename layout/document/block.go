@@ -82,12 +82,14 @@ type PageBreak struct{}
 // Keep is blocks that stay together on one page if that can be.
 type Keep struct{ Blocks []Block }
 
-// Card is blocks that have one page for themselves, under a title of level 1. Back
-// goes on with them, on a page of its own where both on one would be small print.
+// Pair is blocks that stand side by side on a page if they fit there; in Markdown
+// and text the right ones follow the left ones.
+type Pair struct{ Left, Right []Block }
+
+// Card is blocks that have one page for themselves, under a title of level 1.
 type Card struct {
 	Title  string
 	Blocks []Block
-	Back   []Block
 }
 
 func (Heading) block()   {}
@@ -99,6 +101,7 @@ func (Figure) block()    {}
 func (Caution) block()   {}
 func (PageBreak) block() {}
 func (Keep) block()      {}
+func (Pair) block()      {}
 func (Card) block()      {}
 
 // Add adds blocks.

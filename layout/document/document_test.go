@@ -188,14 +188,6 @@ func TestCardsAndKeeping(t *testing.T) {
 	}
 	d.Add(Card{Title: "First", Blocks: []Block{List{Check, many}}}, Card{Title: "Second", Blocks: []Block{Para{"x"}}})
 	assert.Len(t, pages(t, pdf(t, d, paper.A4)), 2)
-	for n, want := range map[int]int{20: 1, 70: 2} { // a back that goes with it, and one that would make small print
-		d := &Document{}
-		d.Add(Card{Title: "Both", Blocks: []Block{List{Check, many[:n/2]}}, Back: []Block{List{Check, many[n/2 : n]}}})
-		got := pages(t, pdf(t, d, paper.A4))
-		assert.Len(t, got, want)
-		assert.Contains(t, got[len(got)-1], fmt.Sprintf("step %d", n-1))
-	}
-
 	for n := range 60 {
 		d := &Document{}
 		for range n {
@@ -209,6 +201,38 @@ func TestCardsAndKeeping(t *testing.T) {
 			last := page[len(page)-1]
 			assert.False(t, last.tied, "%d paragraphs", n)
 		}
+	}
+}
+
+// What is side by side takes the height of the higher side, at the share that makes
+// that least, and loses nothing; what is longer than a page so goes on below.
+func TestPair(t *testing.T) {
+	long := &Table{Head: []string{"Unit", "What to do with it"}}
+	for i := range 12 {
+		long.Add(fmt.Sprintf("unit%03d", i), "words that take two lines in a narrow column and one in a wide one")
+	}
+	short := &Table{Head: []string{"A"}, Rows: [][]string{{"right1"}, {"right2"}}}
+	high := func(b Block) layout.Length {
+		s := &setter{size: paper.A4, percent: 100}
+		s.block(b)
+		return stacked(s.pieces)
+	}
+	beside := high(Pair{Left: []Block{long}, Right: []Block{short}})
+	assert.Equal(t, high(Pair{Left: []Block{short}, Right: []Block{long}}), beside)
+	assert.Less(t, beside, high(Keep{[]Block{long, short}})*2)
+	even := (&setter{size: paper.A4, percent: 100}).beside(room(paper.A4).W()/2, []Block{long})
+	assert.Less(t, beside, stacked(even.pieces), "the longer side gets more room")
+
+	for n, want := range map[int]int{1: 1, 9: 3} {
+		var left []Block
+		for range n {
+			left = append(left, long)
+		}
+		got := pages(t, pdf(t, &Document{Blocks: []Block{Pair{left, []Block{short}}}}, paper.A4))
+		assert.Len(t, got, want)
+		all := strings.Join(got, "")
+		assert.Equal(t, n, strings.Count(all, "unit011"))
+		assert.Equal(t, 1, strings.Count(all, "right2"))
 	}
 }
 

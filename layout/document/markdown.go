@@ -65,13 +65,15 @@ func (m *marked) block(b Block) {
 		m.part("---")
 	case Keep:
 		m.blocks(b.Blocks)
+	case Pair:
+		m.blocks(b.Left)
+		m.blocks(b.Right)
 	case Card:
 		if m.b.Len() > 0 {
 			m.part("---")
 		}
 		m.part("# " + escape(b.Title))
 		m.blocks(b.Blocks)
-		m.blocks(b.Back)
 	}
 }
 

@@ -2,7 +2,6 @@ package document
 
 import (
 	"fmt"
-	"slices"
 
 	"footplank/layout"
 	"footplank/layout/paper"
@@ -66,6 +65,8 @@ func (s *setter) block(b Block) {
 		for i := from; i < len(s.pieces)-1; i++ {
 			s.pieces[i].tied = true
 		}
+	case Pair:
+		s.pair(b)
 	case Card:
 		s.card(b)
 	}
@@ -150,8 +151,8 @@ func (s *setter) figure(f Figure) {
 		most = most * layout.Length(f.HighMost) / 100
 	}
 	if !f.True {
-		if f.Art.W > r.W() {
-			num, den = r.W(), f.Art.W
+		if f.Art.W > s.wide() {
+			num, den = s.wide(), f.Art.W
 		}
 		if f.Art.H*num/den > most {
 			num, den = most, f.Art.H
@@ -164,7 +165,7 @@ func (s *setter) figure(f Figure) {
 	s.add(piece{high: f.Art.H * num / den, gap: gap, tied: f.Caption != "", draw: func(d *paper.Drawing, x, y layout.Length) {
 		left := x
 		if !f.True {
-			left += (r.W() - f.Art.W*num/den) / 2
+			left += (s.wide() - f.Art.W*num/den) / 2
 		}
 		d.Play(f.Art, layout.Rect{X1: f.Art.W, Y1: f.Art.H}, layout.Point{X: left, Y: y}, num, den)
 	}})
@@ -197,40 +198,81 @@ func (s *setter) caution(c Caution) {
 	}})
 }
 
-// smallPrint is the size of type, in percent of other text, below which the back of
-// a card has a page of its own.
-const smallPrint = 90
-
 // card adds blocks on a page of their own, to be read from where one stands: set
 // as large as the page has room for, up to a third larger than other text, or as
 // small as needed, down to half the size; what is still too long goes on on further
 // pages.
 func (s *setter) card(c Card) {
-	one := s.side(c.Title, slices.Concat(c.Blocks, c.Back))
-	if len(c.Back) == 0 || one.percent >= smallPrint {
-		s.pieces = append(s.pieces, one.pieces...)
-	} else {
-		s.pieces = append(s.pieces, s.side(c.Title, c.Blocks).pieces...)
-		s.pieces = append(s.pieces, s.side(c.Title+", continued", c.Back).pieces...)
-	}
-	s.block(PageBreak{})
-}
-
-// side sets one side of a card.
-func (s *setter) side(title string, blocks []Block) *setter {
 	var inner *setter
 	for percent := layout.Length(135); ; percent -= 5 {
 		inner = &setter{size: s.size, percent: percent}
-		inner.title(1, title)
-		inner.blocks(blocks)
-		high := -inner.pieces[0].gap
-		for _, p := range inner.pieces {
-			high += p.high + p.gap
-		}
-		if high <= room(s.size).D() || percent <= 50 {
+		inner.title(1, c.Title)
+		inner.blocks(c.Blocks)
+		if stacked(inner.pieces) <= room(s.size).D() || percent <= 50 {
 			break
 		}
 	}
 	inner.pieces[0].fresh = true
+	s.pieces = append(s.pieces, inner.pieces...)
+	s.block(PageBreak{})
+}
+
+// stacked is how high pieces are one below the other, without the gap above.
+func stacked(pieces []piece) layout.Length {
+	if len(pieces) == 0 {
+		return 0
+	}
+	high := -pieces[0].gap
+	for _, p := range pieces {
+		high += p.gap + p.high
+	}
+	return high
+}
+
+// pair sets blocks side by side as one piece, the page shared out so that it is
+// least high; or one below the other where that is higher than a page.
+func (s *setter) pair(b Pair) {
+	between := s.of(7 * layout.Millimetre)
+	var left, right *setter
+	high := room(s.size).D() + 1
+	for share := layout.Length(35); share <= 65; share += 5 {
+		at := (s.wide() - between) * share / 100
+		l, r := s.beside(at, b.Left), s.beside(s.wide()-between-at, b.Right)
+		if h := max(stacked(l.pieces), stacked(r.pieces)); h < high {
+			left, right, high = l, r, h
+		}
+	}
+	if left == nil {
+		s.blocks(b.Left)
+		s.blocks(b.Right)
+		return
+	}
+	gap := s.gap()
+	for _, side := range []*setter{left, right} {
+		if len(side.pieces) > 0 {
+			gap = max(gap, side.pieces[0].gap)
+		}
+	}
+	s.add(piece{high: high, gap: gap, draw: func(d *paper.Drawing, x, y layout.Length) {
+		left.play(d, x, y)
+		right.play(d, x+left.column+between, y)
+	}})
+}
+
+// beside sets blocks in a column of that width.
+func (s *setter) beside(column layout.Length, bs []Block) *setter {
+	inner := &setter{size: s.size, percent: s.percent, column: column}
+	inner.blocks(bs)
 	return inner
+}
+
+// play draws all pieces one below the other.
+func (s *setter) play(d *paper.Drawing, x, y layout.Length) {
+	for i, p := range s.pieces {
+		if i > 0 {
+			y += p.gap
+		}
+		p.draw(d, x, y)
+		y += p.high
+	}
 }

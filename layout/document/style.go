@@ -21,6 +21,7 @@ const (
 type setter struct {
 	size    paper.Size
 	percent layout.Length
+	column  layout.Length // width of the column, 0 for the page's
 	pieces  []piece
 }
 
@@ -31,7 +32,12 @@ func room(s paper.Size) layout.Rect {
 
 func (s *setter) of(l layout.Length) layout.Length { return l * s.percent / 100 }
 
-func (s *setter) wide() layout.Length { return room(s.size).W() }
+func (s *setter) wide() layout.Length {
+	if s.column > 0 {
+		return s.column
+	}
+	return room(s.size).W()
+}
 
 // typeOf returns type of that many half points.
 func (s *setter) typeOf(halves layout.Length, f paper.Face) paper.Type {

@@ -82,13 +82,15 @@ func (p *printed) block(b Block) {
 		p.part(strings.Repeat("=", p.w))
 	case Keep:
 		p.blocks(b.Blocks)
+	case Pair:
+		p.blocks(b.Left)
+		p.blocks(b.Right)
 	case Card:
 		if p.b.Len() > 0 {
 			p.part(strings.Repeat("=", p.w))
 		}
 		p.part(p.title(b.Title, "=")...)
 		p.blocks(b.Blocks)
-		p.blocks(b.Back)
 	}
 }
 
