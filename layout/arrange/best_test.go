@@ -50,7 +50,7 @@ func few(n int, seed int64) *layout.Plan {
 // objective with the cables laid, all of them, on the board.
 func cheapest(pr *problem, step layout.Length) int64 {
 	best := int64(math.MaxInt64)
-	r := &real{pr: pr, c: newCost(pr), left: math.MaxInt}
+	r := &real{ctx: context.Background(), pr: pr, c: newCost(pr), left: math.MaxInt}
 	places := make([]pack.Place, len(pr.items))
 	var place func(i int)
 	place = func(i int) {
@@ -130,4 +130,27 @@ func TestRunOf(t *testing.T) {
 		require.InDelta(t, c.want*1000, runOf(c.a, c.b), 1e-6, c.name)
 		require.InDelta(t, c.want*1000, runOf(c.b, c.a), 1e-6, c.name+", from the other end")
 	}
+}
+
+// When the time is up, no round of changes is begun or gone on with: on a large
+// board one takes seconds.
+func TestChangesEndWithTheTime(t *testing.T) {
+	p := few(3, 1)
+	res, err := Arrange(context.Background(), p, Options{Seed: 1, Steps: 20_000})
+	require.NoError(t, err)
+	require.Equal(t, pack.Fits, res.Verdict)
+	lineups, err := choose(p, nil)
+	require.NoError(t, err)
+	pr := newProblem(p, lineups, mode{}, nil)
+	places := pr.places(res.Plan)
+	ctx, cancel := context.WithCancel(context.Background())
+	r := &real{ctx: ctx, pr: pr, c: newCost(pr), left: realRuns}
+	require.NotEmpty(t, r.changes(places, nil))
+	require.NotEmpty(t, r.pairs(places))
+	cancel()
+	r.left = realRuns
+	assert.Empty(t, r.changes(places, nil))
+	assert.Empty(t, r.changes(places, []int64{1}))
+	assert.Empty(t, r.pairs(places))
+	assert.Equal(t, realRuns, r.left, "nothing was looked at")
 }

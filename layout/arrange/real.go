@@ -30,6 +30,7 @@ const (
 // real ranks arrangements by the runs that cables have on the board, around all
 // that stands there, in place of their estimates.
 type real struct {
+	ctx  context.Context // looked at for each unit: on a large board one round of changes takes seconds
 	pr   *problem
 	c    *cost
 	left int // cables that may still be laid, other work counted as such
@@ -74,7 +75,7 @@ type change struct {
 // look best by their estimate it takes the first that is better by its real runs,
 // as long as there is one and it may lay cables.
 func (pr *problem) byRealRuns(ctx context.Context, places []pack.Place, c *cost, steps int64) []pack.Place {
-	r := &real{pr: pr, c: c, left: realRuns}
+	r := &real{ctx: ctx, pr: pr, c: c, left: realRuns}
 	if steps > 0 {
 		r.left = int(min(realRuns, steps/stepsRun))
 	}
@@ -111,6 +112,9 @@ func (r *real) changes(places []pack.Place, steps []int64) []change {
 		}
 	}
 	for i := range places {
+		if r.ctx.Err() != nil {
+			return nil
+		}
 		if r.pr.items[i].held {
 			continue
 		}
@@ -158,7 +162,7 @@ func (r *real) pairs(places []pack.Place) []change {
 			continue
 		}
 		for _, j := range r.joined(i) {
-			if r.left <= 0 {
+			if r.left <= 0 || r.ctx.Err() != nil {
 				return nil
 			}
 			for _, a := range r.gridBest(places, i, j, pairTries) {
@@ -237,6 +241,9 @@ func (r *real) exchanges(places []pack.Place) []change {
 	var out []change
 	was := r.c.Cost(places)
 	for i := range places {
+		if r.ctx.Err() != nil {
+			return nil
+		}
 		for j := range places[:i] {
 			if r.pr.items[i].held || r.pr.items[j].held {
 				continue
