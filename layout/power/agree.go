@@ -4,10 +4,14 @@ import "slices"
 
 // agree moves each fixed demand's cost between its line-ups, from where its
 // outlet is wanted to where it is not: their sum stays, so the line-ups'
-// assignments together stay a bound from below, and the best of them is kept.
+// assignments together stay a bound from below, and the best of them is kept. On
+// a board so large that each round costs seconds it makes do with fewer rounds.
 func (s *search) agree(b *branch) {
 	kept, top := s.copyShares(), s.bound(b)
 	for round := range rounds {
+		if s.steps > s.enough || s.ctx.Err() != nil {
+			break
+		}
 		if round%4 == 0 {
 			s.dive(b)
 		}

@@ -46,7 +46,8 @@ type search struct {
 	member  []int   // for each demand its team, or -1
 	calmer  calmer
 	steps   int
-	limit   int
+	limit   int // of steps
+	enough  int // steps after which line-ups are brought no closer
 	halt    bool
 	ans     answer
 }
@@ -72,6 +73,7 @@ func (pr *problem) search(ctx context.Context, leave bool) answer {
 		work += len(r) * len(r) * (len(pr.outlets) + 1)
 	}
 	s.limit = max(50, min(decideSteps, mostWork/(work*s.places/max(len(pr.rows), 1)+1)))
+	s.enough = s.limit
 	s.ans.cost = never
 	b := s.root()
 	for l := range pr.rows {
@@ -90,9 +92,6 @@ func (pr *problem) search(ctx context.Context, leave bool) answer {
 		}
 	}
 	s.agree(b)
-	if s.ans.at != nil {
-		s.limit = min(s.limit, s.steps+pr.improve)
-	}
 	whole := s.split(b)
 	s.ans.none = whole && !s.halt && s.ans.at == nil
 	s.ans.best = s.ans.at != nil && !s.halt
@@ -205,7 +204,7 @@ func (s *search) spell(b *branch, l, i int, into []int64) {
 // dive looks for a map quickly: it settles the demands that disagree one after
 // the other where most line-ups want them.
 func (s *search) dive(b *branch) {
-	for b != nil {
+	for b != nil && s.ctx.Err() == nil {
 		i := s.next(b)
 		if i < 0 {
 			return
