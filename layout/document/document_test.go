@@ -236,6 +236,31 @@ func TestPair(t *testing.T) {
 	}
 }
 
+// A card grows as long as its tables keep a line a row, side by side or not, and
+// no word of a table is broken to set two beside each other.
+func TestCardsGrowUntilTheyFold(t *testing.T) {
+	table := func(cell string) *Table { return &Table{Head: []string{"A", "B"}, Rows: [][]string{{cell, cell}, {cell, cell}}} }
+	set := func(bs ...Block) *setter { return (&setter{size: paper.A4}).set(Card{Title: "Card", Blocks: bs}) }
+	words := strings.Repeat("word ", 7)
+	for what, want := range map[string]struct {
+		block  Block
+		least  layout.Length
+		folded bool
+	}{
+		"narrow":         {table("word"), 135, false},
+		"wide":           {table(words), 105, false},
+		"too wide":       {table(strings.Repeat(words, 3)), 100, true},
+		"narrow, beside": {Pair{[]Block{table("word")}, []Block{table("word")}}, 135, false},
+		"wide, beside":   {Pair{[]Block{table(words)}, []Block{table(words)}}, 100, true},
+	} {
+		got := set(want.block)
+		assert.GreaterOrEqual(t, got.percent, want.least, what)
+		assert.Equal(t, want.folded, got.folded, what)
+	}
+	long := table(strings.Repeat("w", 25))
+	assert.False(t, set(Pair{[]Block{long}, []Block{long}}).broken)
+}
+
 // pagesOf returns which pieces come on which page, found by asking paginate
 // where it draws them.
 func pagesOf(d *Document) [][]piece {

@@ -21,7 +21,10 @@ func (s *setter) table(t *Table) {
 			least[i], wish[i] = max(least[i], longestWord(r[i], measure)), max(wish[i], measure(r[i]))
 		}
 	}
-	w := columns(least, wish, s.wide()-gap*layout.Length(len(head)-1))
+	within := s.wide() - gap*layout.Length(len(head)-1)
+	s.folded = s.folded || total(wish) > within
+	s.broken = s.broken || total(least) > within
+	w := columns(least, wish, within)
 	top := s.row(t, head, w, gap, s.head(), rule)
 	top.gap, top.tied = s.gap(), true
 	s.add(top)
@@ -31,6 +34,13 @@ func (s *setter) table(t *Table) {
 		p.tied = together(head, rows, i)
 		s.add(p)
 	}
+}
+
+func total(all []layout.Length) (sum layout.Length) {
+	for _, w := range all {
+		sum += w
+	}
+	return sum
 }
 
 // together reports whether a row stays on the page of the next one: so do the first

@@ -198,23 +198,28 @@ func (s *setter) caution(c Caution) {
 	}})
 }
 
-// card adds blocks on a page of their own, to be read from where one stands: set
-// as large as the page has room for, up to a third larger than other text, or as
-// small as needed, down to half the size; what is still too long goes on on further
-// pages.
+// card adds blocks on a page of their own, to be read from where one stands; what
+// is too long for it goes on on further pages.
 func (s *setter) card(c Card) {
-	var inner *setter
-	for percent := layout.Length(135); ; percent -= 5 {
-		inner = &setter{size: s.size, percent: percent}
-		inner.title(1, c.Title)
-		inner.blocks(c.Blocks)
-		if stacked(inner.pieces) <= room(s.size).D() || percent <= 50 {
-			break
-		}
-	}
+	inner := s.set(c)
 	inner.pieces[0].fresh = true
 	s.pieces = append(s.pieces, inner.pieces...)
 	s.block(PageBreak{})
+}
+
+// set sets a card as large as the page has room for, up to a third larger than
+// other text as long as no table is folded for it, or as small as needed, down to
+// half the size.
+func (s *setter) set(c Card) *setter {
+	for percent := layout.Length(135); ; percent -= 5 {
+		inner := &setter{size: s.size, percent: percent}
+		inner.title(1, c.Title)
+		inner.blocks(c.Blocks)
+		fits := stacked(inner.pieces) <= room(s.size).D() && (percent <= 100 || !inner.folded)
+		if fits || percent <= 50 {
+			return inner
+		}
+	}
 }
 
 // stacked is how high pieces are one below the other, without the gap above.
@@ -230,7 +235,8 @@ func stacked(pieces []piece) layout.Length {
 }
 
 // pair sets blocks side by side as one piece, the page shared out so that it is
-// least high; or one below the other where that is higher than a page.
+// least high; or one below the other where that is higher than a page or breaks
+// words of a table.
 func (s *setter) pair(b Pair) {
 	between := s.of(7 * layout.Millimetre)
 	var left, right *setter
@@ -238,7 +244,7 @@ func (s *setter) pair(b Pair) {
 	for share := layout.Length(35); share <= 65; share += 5 {
 		at := (s.wide() - between) * share / 100
 		l, r := s.beside(at, b.Left), s.beside(s.wide()-between-at, b.Right)
-		if h := max(stacked(l.pieces), stacked(r.pieces)); h < high {
+		if h := max(stacked(l.pieces), stacked(r.pieces)); h < high && !l.broken && !r.broken {
 			left, right, high = l, r, h
 		}
 	}
@@ -247,6 +253,7 @@ func (s *setter) pair(b Pair) {
 		s.blocks(b.Right)
 		return
 	}
+	s.folded = s.folded || left.folded || right.folded
 	gap := s.gap()
 	for _, side := range []*setter{left, right} {
 		if len(side.pieces) > 0 {

@@ -23,6 +23,8 @@ type setter struct {
 	percent layout.Length
 	column  layout.Length // width of the column, 0 for the page's
 	pieces  []piece
+	folded  bool // a cell of a table takes more lines than one
+	broken  bool // a word of a table is broken
 }
 
 // room is where blocks go on a page.
