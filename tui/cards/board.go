@@ -1,6 +1,7 @@
 package cards
 
 import (
+	"cmp"
 	"fmt"
 
 	"footplank/layout"
@@ -73,7 +74,7 @@ func (s Shop) measure() *form.Field {
 		})
 }
 
-// side is a field of the board's width or depth.
+// size is the fields of the board's width and depth.
 func (s Shop) size() []*form.Field {
 	b := &s.Plan.Board
 	return []*form.Field{
@@ -228,24 +229,28 @@ func (s Shop) boardCase() []*form.Field {
 			return own(func(c *layout.Case) { c.Mass = m })(p)
 		}),
 		form.Words("name of the case", c.Name, "case, bag", func(p *layout.Plan, v string) error {
-			return own(func(c *layout.Case) { c.Name = orWord(v, "case") })(p)
+			return own(func(c *layout.Case) { c.Name = cmp.Or(v, "case") })(p)
 		}))
 }
 
 // spot is where something on a board lies: fields of place and size.
 func (s Shop) spot(r layout.Rect, put func(p *layout.Plan, change func(r layout.Rect) layout.Rect) error) []*form.Field {
+	return s.rect(FromLeft, FromFront, r, put)
+}
+
+// rect is the fields of a rectangle, under the labels given for where it begins;
+// put makes a change of it one of a plan.
+func (s Shop) rect(fromLeft, fromFront string, r layout.Rect, put func(p *layout.Plan, change func(r layout.Rect) layout.Rect) error) []*form.Field {
 	field := func(label, want string, l layout.Length, change func(r layout.Rect, l layout.Length) layout.Rect) *form.Field {
-		x := form.Length(label, l, s.unit(), func(p *layout.Plan, l layout.Length) error {
+		return about(form.Length(label, l, s.unit(), func(p *layout.Plan, l layout.Length) error {
 			return put(p, func(r layout.Rect) layout.Rect { return change(r, l) })
-		})
-		x.Want = want + "; " + x.Want
-		return x
+		}), want)
 	}
 	return []*form.Field{
-		field(FromLeft, "of its left edge", r.X0, func(r layout.Rect, l layout.Length) layout.Rect {
+		field(fromLeft, "of its left edge", r.X0, func(r layout.Rect, l layout.Length) layout.Rect {
 			return layout.RectAt(layout.Point{X: l, Y: r.Y0}, r.W(), r.D())
 		}),
-		field(FromFront, "of its front edge", r.Y0, func(r layout.Rect, l layout.Length) layout.Rect {
+		field(fromFront, "of its front edge", r.Y0, func(r layout.Rect, l layout.Length) layout.Rect {
 			return layout.RectAt(layout.Point{X: r.X0, Y: l}, r.W(), r.D())
 		}),
 		field("Width", "from left to right", r.W(), func(r layout.Rect, l layout.Length) layout.Rect {

@@ -1,6 +1,7 @@
 package cards
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -196,7 +197,7 @@ func (s Shop) Fixture(i int) *form.Form {
 		}
 	}
 	f.Fields = append([]*form.Field{form.Words("Name", x.Name, "handle, latch", func(p *layout.Plan, v string) error {
-		return on(func(x *layout.Fixture) { x.Name = orWord(v, "fixture") })(p)
+		return on(func(x *layout.Fixture) { x.Name = cmp.Or(v, "fixture") })(p)
 	})}, s.spot(x.Box.Rect(), func(p *layout.Plan, change func(r layout.Rect) layout.Rect) error {
 		return on(func(x *layout.Fixture) { x.Box = layout.BoxOn(change(x.Box.Rect()), x.Box.Z0, x.Box.Z1) })(p)
 	})...)

@@ -1,6 +1,7 @@
 package cards
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -74,7 +75,7 @@ func (s Shop) Lineup(old, like string) *form.Form {
 	}
 	fresh := old
 	if old == "" {
-		fresh = edit.FreeName(orWord(like, "gig"), func(n string) bool { return s.Plan.LineupNamed(n) != nil })
+		fresh = edit.FreeName(cmp.Or(like, "gig"), func(n string) bool { return s.Plan.LineupNamed(n) != nil })
 	}
 	x := form.Words("Name", fresh, "the gig: barn, pit, church", func(p *layout.Plan, v string) error {
 		switch {
@@ -150,13 +151,13 @@ func (s Shop) Stop(i int) *form.Form {
 		}
 		return form.OneOf(label, now, "the jack on its side", options, set)
 	}
-	in, out := orWord(stop.In, "in"), orWord(stop.Out, "out")
+	in, out := cmp.Or(stop.In, "in"), cmp.Or(stop.Out, "out")
 	f.Fields = []*form.Field{
 		side("Comes in by", layout.In, in, func(p *layout.Plan, v string) error {
-			return edit.SetStop(p, i, v, orWord(p.Chain.Stops[i].Out, "out"))
+			return edit.SetStop(p, i, v, cmp.Or(p.Chain.Stops[i].Out, "out"))
 		}),
 		side("Leaves by", layout.Out, out, func(p *layout.Plan, v string) error {
-			return edit.SetStop(p, i, orWord(p.Chain.Stops[i].In, "in"), v)
+			return edit.SetStop(p, i, cmp.Or(p.Chain.Stops[i].In, "in"), v)
 		}),
 	}
 	return f

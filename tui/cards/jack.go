@@ -58,14 +58,12 @@ func (b jackCard) seat(j *layout.Jack) []*form.Field {
 	for _, w := range layout.WallNames() {
 		walls = append(walls, form.Option{Value: w, Text: w})
 	}
-	along := form.Length("Along the wall", j.Along, b.unit(), func(p *layout.Plan, l layout.Length) error {
+	along := about(form.Length("Along the wall", j.Along, b.unit(), func(p *layout.Plan, l layout.Length) error {
 		return b.at(func(_ *layout.Unit, j *layout.Jack) error { j.Along = l; return nil })(p)
-	})
-	along.Want = "to its middle, from the left or from the front; " + along.Want
-	height := form.Length("Height", j.Height, b.unit(), func(p *layout.Plan, l layout.Length) error {
+	}), "to its middle, from the left or from the front")
+	height := about(form.Length("Height", j.Height, b.unit(), func(p *layout.Plan, l layout.Length) error {
 		return b.at(func(_ *layout.Unit, j *layout.Jack) error { j.Height = l; return nil })(p)
-	})
-	height.Want = "of its middle above the base; " + height.Want
+	}), "of its middle above the base")
 	return []*form.Field{
 		form.OneOf("Wall", j.Wall.String(), "the wall that it sits in, the switch towards you", walls, func(p *layout.Plan, v string) error {
 			return b.at(func(u *layout.Unit, j *layout.Jack) error {

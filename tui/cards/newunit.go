@@ -113,16 +113,9 @@ func (s Shop) LikeForm(id, name string, set func(u *layout.Unit, form string) er
 			has := func(r layout.JackRef) bool { return r.Unit != id || q.Jack(r.Jack) != nil }
 			p.Chain.Links = slices.DeleteFunc(slices.Clone(p.Chain.Links), func(k layout.Link) bool { return !has(k.From) || !has(k.To) })
 			p.Chain.Stops = slices.DeleteFunc(slices.Clone(p.Chain.Stops), func(st layout.Stop) bool {
-				in, out := orWord(st.In, "in"), orWord(st.Out, "out")
+				in, out := cmp.Or(st.In, "in"), cmp.Or(st.Out, "out")
 				return st.Unit == id && (q.Jack(in) == nil || q.Jack(out) == nil)
 			})
 			return nil
 		}}
-}
-
-func orWord(s, usual string) string {
-	if s == "" {
-		return usual
-	}
-	return s
 }

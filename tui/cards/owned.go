@@ -82,10 +82,10 @@ func (s Shop) plugs(first form.Option, kinds ...layout.JackKind) []form.Option {
 func (s Shop) ownCable(f *form.Form, i int) {
 	c, on := own(f, func(o *layout.Owned) *[]layout.OwnedCable { return &o.Cables }, &s.Plan.Owned, i,
 		layout.OwnedCable{Length: 150 * layout.Millimetre, Count: 1})
-	any := form.Option{Value: "", Text: "any that fits"}
+	whichever := form.Option{Value: "", Text: "any that fits"}
 	kinds := []layout.JackKind{layout.Phone, layout.MiniTRS, layout.XLR, layout.DIN}
 	end := func(label string, k int) *form.Field {
-		return form.OneOf(label, c.Plugs[k], "the plug on that end", s.plugs(any, kinds...), func(p *layout.Plan, v string) error {
+		return form.OneOf(label, c.Plugs[k], "the plug on that end", s.plugs(whichever, kinds...), func(p *layout.Plan, v string) error {
 			return on(func(c *layout.OwnedCable) { c.Plugs[k] = v })(p)
 		})
 	}

@@ -121,32 +121,17 @@ func (s Shop) OnBase(id string, i int) *form.Form {
 	if f.Fresh {
 		f.What = "add to what is on the base of " + u.Label
 	}
-	seen := u.TurnedOver(x.At)
-	field := func(label, what string, l layout.Length, change func(r layout.Rect, l layout.Length) layout.Rect) *form.Field {
-		return about(form.Length(label, l, b.unit(), func(p *layout.Plan, l layout.Length) error {
-			return on(func(u *layout.Unit, x *layout.BaseSpot) error {
-				x.At = u.TurnedOver(change(u.TurnedOver(x.At), l))
-				return nil
-			})(p)
-		}), what)
-	}
-	f.Fields = []*form.Field{
-		form.OneOf("What", string(x.Kind), "what no fastener may lie on", baseParts, func(p *layout.Plan, v string) error {
-			return on(func(_ *layout.Unit, x *layout.BaseSpot) error { x.Kind = layout.BasePart(v); return nil })(p)
-		}),
-		field(fromItsLeft, "of its left edge, turned over", seen.X0, func(r layout.Rect, l layout.Length) layout.Rect {
-			return layout.RectAt(layout.Point{X: l, Y: r.Y0}, r.W(), r.D())
-		}),
-		field(fromItsFront, "of its front edge", seen.Y0, func(r layout.Rect, l layout.Length) layout.Rect {
-			return layout.RectAt(layout.Point{X: r.X0, Y: l}, r.W(), r.D())
-		}),
-		field("Width", "from left to right", seen.W(), func(r layout.Rect, l layout.Length) layout.Rect {
-			return layout.RectAt(layout.Point{X: r.X0, Y: r.Y0}, l, r.D())
-		}),
-		field("Depth", "from front to back", seen.D(), func(r layout.Rect, l layout.Length) layout.Rect {
-			return layout.RectAt(layout.Point{X: r.X0, Y: r.Y0}, r.W(), l)
-		}),
-	}
+	kind := form.OneOf("What", string(x.Kind), "what no fastener may lie on", baseParts, func(p *layout.Plan, v string) error {
+		return on(func(_ *layout.Unit, x *layout.BaseSpot) error { x.Kind = layout.BasePart(v); return nil })(p)
+	})
+	where := b.rect(fromItsLeft, fromItsFront, u.TurnedOver(x.At), func(p *layout.Plan, change func(r layout.Rect) layout.Rect) error {
+		return on(func(u *layout.Unit, x *layout.BaseSpot) error {
+			x.At = u.TurnedOver(change(u.TurnedOver(x.At)))
+			return nil
+		})(p)
+	})
+	about(where[0], "turned over")
+	f.Fields = append([]*form.Field{kind}, where...)
 	return f
 }
 

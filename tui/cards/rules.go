@@ -25,10 +25,10 @@ func (s Shop) Limits() *form.Form {
 	u := s.unit()
 	f := &form.Form{Title: "Limits", Name: "limits", What: "change the limits",
 		Intro: "What the checks go by. The usual values hold for a grown man's street shoe and one person lifting."}
-	reach := form.Length("Between switches", l.Reach, u, func(p *layout.Plan, l layout.Length) error { p.Limits.Reach = l; return nil })
-	reach.Want = "least between centres of two units' switches; " + reach.Want
-	over := form.Length("Step over", l.StepOver, u, func(p *layout.Plan, l layout.Length) error { p.Limits.StepOver = l; return nil })
-	over.Want = "how much taller a unit in front of a switch may be; " + over.Want
+	reach := about(form.Length("Between switches", l.Reach, u, func(p *layout.Plan, l layout.Length) error { p.Limits.Reach = l; return nil }),
+		"least between centres of two units' switches")
+	over := about(form.Length("Step over", l.StepOver, u, func(p *layout.Plan, l layout.Length) error { p.Limits.StepOver = l; return nil }),
+		"how much taller a unit in front of a switch may be")
 	f.Fields = []*form.Field{
 		form.MassOrNone("Most mass", most, "23kg, and more is no fault", func(p *layout.Plan, m layout.Mass) error {
 			if p.Limits.Mass, p.Limits.MassGiven = m, m != 0; m == 0 {

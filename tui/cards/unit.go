@@ -38,7 +38,7 @@ func (s Shop) Unit(id string) *form.Form {
 	}
 	f := &form.Form{Title: u.Label, Name: "unit", Subject: id, What: "change " + u.Label, Unit: id}
 	b := unitCard{s, id, u}
-	f.Fields = []*form.Field{b.label(), form.To("Form", orNone(u.Form), "form")}
+	f.Fields = []*form.Field{b.label(), form.To("Form", cmp.Or(u.Form, "none"), "form")}
 	f.Fields = append(f.Fields, b.measures()...)
 	f.Fields = append(f.Fields, b.standing()...)
 	f.Fields = append(f.Fields, b.worked()...)
@@ -55,13 +55,6 @@ func (s Shop) Unit(id string) *form.Form {
 	f.Begin = func(*layout.Plan) error { name = id; return nil }
 	f.Finish = func(p *layout.Plan) error { return p.RenameUnit(id, name) } // behind all that knows it by the old one
 	return f
-}
-
-func orNone(s string) string {
-	if s == "" {
-		return "none"
-	}
-	return s
 }
 
 // unitCard is the making of a unit's card.
