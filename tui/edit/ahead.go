@@ -83,8 +83,8 @@ func things(p *layout.Plan, l *layout.Lineup, except string) (self []layout.Box,
 // Ahead returns what the unit meets first when it slides in the direction:
 // units, obstacles, the walls of a case, and for its body the edges of its
 // slot, of its surface, and of that surface's overhang. An edge that the body
-// has reached counts only where nothing else lies ahead, so that the overhang
-// behind it can be reached. ok is false when the unit is not placed or nothing
+// has reached and may pass, for an overhang lies behind it or for it is a slot's,
+// counts only where nothing else lies ahead. ok is false when the unit is not placed or nothing
 // lies ahead.
 func Ahead(p *layout.Plan, l *layout.Lineup, u *layout.Unit, dir layout.Wall) (c Contact, ok bool) {
 	w, ok := waysOf(p, l, u)
@@ -141,29 +141,33 @@ func (w *ways) ahead(dir layout.Wall) (c Contact, ok bool) {
 	}
 	body := layout.BoxOn(u.Base(pl), 0, 1)
 	reached := ""
-	edge := func(r layout.Rect, name string, b layout.Box) {
+	edge := func(r layout.Rect, name string, b layout.Box, last bool) {
 		at, end := laneOf(b, dir), laneOf(layout.BoxOn(r, 0, 1), dir).far
 		switch gap := end - at.far; {
 		case gap > 0:
 			n := Contact{Gap: gap, With: name}
 			n.From, n.To = span(dir, at.far, end, at.left, at.right)
 			take(n)
+		case gap == 0 && last:
+			take(Contact{With: name})
 		case gap == 0:
 			reached = name
 		}
 	}
 	if s := p.SlotOf(w.l, u.ID); s != nil && s.On == pl.On {
-		edge(s.At, s.Name+" slot edge", body)
+		edge(s.At, s.Name+" slot edge", body, false)
 	}
 	if s, found := p.Board.Surface(pl.On); found {
-		edge(s.At, s.Name+" edge", body)
-		if over := s.At.Grow(s.Overhang); laneOf(layout.BoxOn(over, 0, 1), dir).far > laneOf(layout.BoxOn(s.At, 0, 1), dir).far {
-			edge(over, "end of overhang", body)
+		over := s.At.Grow(s.Overhang)
+		hangs := laneOf(layout.BoxOn(over, 0, 1), dir).far > laneOf(layout.BoxOn(s.At, 0, 1), dir).far
+		edge(s.At, s.Name+" edge", body, !hangs)
+		if hangs {
+			edge(over, "end of overhang", body, true)
 		}
 	}
 	if room, given := p.Board.CaseRoom(); given {
 		for _, b := range self {
-			edge(room.Rect(), "case wall", b)
+			edge(room.Rect(), "case wall", b, true)
 		}
 	}
 	if !ok && reached != "" {

@@ -14,7 +14,10 @@ func StopAt(p *layout.Plan, id string) int {
 }
 
 // Join puts a unit at the end of the chain, before the amp or the desk.
-func Join(p *layout.Plan, id string) error {
+func Join(p *layout.Plan, id string) error { return JoinAt(p, id, len(p.Chain.Stops)) }
+
+// JoinAt puts a unit at that index of the chain, as AddStop does.
+func JoinAt(p *layout.Plan, id string, at int) error {
 	u := p.Unit(id)
 	switch {
 	case u == nil:
@@ -28,7 +31,7 @@ func Join(p *layout.Plan, id string) error {
 	if !ok {
 		return fmt.Errorf("%s has no jacks for the signal to come in by and leave by", u.Label)
 	}
-	AddStop(p, s, len(p.Chain.Stops))
+	AddStop(p, s, at)
 	return nil
 }
 
@@ -208,7 +211,8 @@ func RemoveLink(p *layout.Plan, i int) error {
 }
 
 // Fill puts a unit into a line-up's slot or takes it out, at that index of what
-// is in it. A unit that goes out of its last slot stays in the plan. A slot that the
+// is in it. A unit that goes out of its last slot stays in the plan, in every
+// line-up from then on: the signal passes it behind the slot that it was in. A slot that the
 // chain does not pass yet takes the place in it of the first unit that it gets.
 func Fill(p *layout.Plan, lineup, slot, id string, in bool, at int) error {
 	l := p.LineupNamed(lineup)
@@ -222,5 +226,19 @@ func Fill(p *layout.Plan, lineup, slot, id string, in bool, at int) error {
 			p.Chain.Stops = slices.Insert(slices.Clone(p.Chain.Stops), i, layout.Stop{Slot: slot})
 		}
 	}
-	return p.SetFill(lineup, slot, ids)
+	if err := p.SetFill(lineup, slot, ids); err != nil {
+		return err
+	}
+	u := p.Unit(id)
+	if in || u == nil || p.InSlots(id) || StopAt(p, id) >= 0 {
+		return nil
+	}
+	if s, ok := Pass(u, nil); ok {
+		at := slices.IndexFunc(p.Chain.Stops, func(s layout.Stop) bool { return s.Slot == slot })
+		if at < 0 {
+			at = len(p.Chain.Stops) - 1
+		}
+		AddStop(p, s, at+1)
+	}
+	return nil
 }

@@ -335,3 +335,22 @@ func TestHistoryIsBounded(t *testing.T) {
 	assert.LessOrEqual(t, n, Depth+slack)
 	assert.Equal(t, layout.Length(edits-n), h.Plan().Unit("a").Place.At.X)
 }
+
+// Where the body has reached an edge that nothing may pass, that is what it touches,
+// though a unit lies beyond in its lane.
+func TestAheadOfAnEdgeThatEndsAll(t *testing.T) {
+	p := trial()
+	p.Board.Overhang = layout.Edges{}
+	l := barn(p)
+	e, a := p.Unit("e"), p.Unit("a")
+	pl, _ := p.PlaceOf(l, e)
+	at, _ := p.PlaceOf(l, a)
+	require.Zero(t, pl.At.Y)
+	// a, which goes past the front edge now, is below e.
+	at.At = layout.Point{X: pl.At.X, Y: -a.Body.D - 15*mm}
+	p.SetPlace(l, a, at)
+	got, ok := Ahead(p, l, e, layout.Front)
+	require.True(t, ok)
+	assert.Equal(t, "deck edge", got.With)
+	assert.Zero(t, got.Gap)
+}
