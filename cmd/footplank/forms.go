@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -65,6 +66,11 @@ func noForm(c *catalog.Catalog, name string) error {
 	}
 	if with := keep(all, func(n string) bool { return name != "" && strings.Contains(n, name) }); len(with) > 0 {
 		return fmt.Errorf("no form %q, but %s", name, strings.Join(with, ", "))
+	}
+	if doing := keep(all, func(n string) bool {
+		return slices.Contains(strings.Fields(catalog.WordsFor(n)), strings.ToLower(name))
+	}); len(doing) > 0 {
+		return fmt.Errorf("no form %q; units that do that come as %s", name, strings.Join(doing, ", "))
 	}
 	return fmt.Errorf("no form %q: footplank forms lists them all", name)
 }
