@@ -1,8 +1,10 @@
 package tui
 
 import (
+	"path/filepath"
 	"slices"
 	"strings"
+	"unicode"
 
 	"github.com/charmbracelet/bubbles/cursor"
 	"github.com/charmbracelet/bubbles/textinput"
@@ -71,11 +73,23 @@ func (m *Model) startNaming() tea.Cmd {
 	}
 	name := m.path
 	if name == "" {
-		name = "board.toml"
+		name = fileName(m.history.Plan().Title) + ".toml"
 	}
 	m.mode, m.held = naming, 0
 	m.input = newInput(name)
 	return nil
+}
+
+// fileName is what a plan's title gives for the name of a file, without an ending:
+// letters and digits of any language, in lower case, and dashes.
+func fileName(title string) string {
+	words := strings.FieldsFunc(strings.ToLower(title), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	name := []rune(strings.Join(words, "-"))
+	name = name[:min(len(name), 40)]
+	if len(name) == 0 {
+		return "board"
+	}
+	return strings.TrimRight(string(name), "-")
 }
 
 // lookingTable is what keys do while a unit is looked for; all others are text.
@@ -114,6 +128,9 @@ func (m *Model) named() tea.Cmd {
 		return nil
 	}
 	m.mode = onBoard
+	if name = untilde(name); filepath.Ext(name) == "" && name != m.path {
+		name += ".toml" // what opening looks for
+	}
 	return m.saveAs(name, false)
 }
 

@@ -80,7 +80,7 @@ func do(f func(*Model) tea.Cmd) func(*Model, string) tea.Cmd {
 // label returns the selected unit's label for a sentence.
 func (m *Model) label() string { return clean(m.unit().Label) }
 
-const noUnit = "choose a unit first: tab, / or an arrow key"
+const noUnit = "choose a unit first: tab, / or an arrow key, or click one"
 
 func needsUnit(what string) func(*Model) (string, bool) {
 	return func(m *Model) (string, bool) {

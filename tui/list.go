@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"slices"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -21,8 +22,9 @@ type list struct {
 	// move moves a thing up or down and returns how far the chosen line goes.
 	move func(m *Model, it item, by int) int
 	// tall is how many lines a thing takes that is moved, one where nil.
-	tall func(m *Model) int
-	left func(m *Model) tea.Cmd // when the list is left
+	tall  func(m *Model) int
+	left  func(m *Model) tea.Cmd // when the list is left
+	leave string                 // the word for that, "back" where empty
 
 	itemOf []int // item of each line that was drawn last, -1 for none
 }
@@ -34,6 +36,7 @@ type item struct {
 	kind string // where a list has several
 	text string
 	more string // told of it while it is chosen
+	also string // words that it is found by besides those on screen
 	head bool   // a heading, which is not chosen
 }
 
@@ -57,12 +60,22 @@ func (l *list) shown(m *Model, w int) []item {
 	for _, it := range all {
 		ok := !it.head
 		for _, word := range words {
-			ok = ok && strings.Contains(strings.ToLower(it.id+" "+it.text+" "+it.kind), word)
+			ok = ok && strings.Contains(strings.ToLower(it.id+" "+it.text+" "+it.kind+" "+it.also), word)
 		}
 		if ok {
 			out = append(out, it)
 		}
 	}
+	// What begins with the word is meant first: "supply" is not an expander.
+	slices.SortStableFunc(out, func(a, b item) int {
+		begins := func(it item) int {
+			if strings.HasPrefix(strings.ToLower(it.id), words[0]) {
+				return 0
+			}
+			return 1
+		}
+		return begins(a) - begins(b)
+	})
 	return out
 }
 
@@ -97,6 +110,11 @@ func (l *list) step(m *Model, by int) {
 	for to >= 0 && to < len(all) && all[to].head {
 		to += way
 	}
+	if to < 0 || to >= len(all) { // a heading is the outermost: the item next to it
+		for to -= way; to >= 0 && to < len(all) && all[to].head; {
+			to -= way
+		}
+	}
 	if to >= 0 && to < len(all) {
 		l.at = to
 	}
@@ -127,6 +145,11 @@ func (m *Model) leaveList() tea.Cmd {
 		l.typed, l.at, l.top = "", 0, 0
 		return nil
 	}
+	if l.next.do != nil && len(m.ed.pile) == 1 {
+		m.ask("There are questions left. What you said so far stays in the plan, and P leads to all of it.",
+			choice{"b", "to the board", func(m *Model) tea.Cmd { m.clear(); return nil }})
+		return nil
+	}
 	m.pop()
 	if l.left != nil {
 		return l.left(m)
@@ -153,6 +176,8 @@ func (m *Model) moveItem(pressed string) tea.Cmd {
 func (m *Model) typeInList(msg tea.KeyMsg) tea.Cmd {
 	l := m.over().list
 	switch {
+	case msg.Type == tea.KeyCtrlU:
+		l.typed = ""
 	case msg.Type == tea.KeyBackspace:
 		if r := []rune(l.typed); len(r) > 0 {
 			l.typed = string(r[:len(r)-1])

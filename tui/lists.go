@@ -216,16 +216,20 @@ func (m *Model) deleteUnit() tea.Cmd {
 }
 
 // addUnit opens the catalog to add units of.
-func (m *Model) addUnit() tea.Cmd {
+func (m *Model) addUnit() tea.Cmd { return m.addUnits("Add a unit") }
+
+func (m *Model) addUnits(title string) tea.Cmd {
 	before := len(m.history.Plan().Units)
 	return m.openList(&list{
 		title: func(m *Model) string {
-			if n := len(m.history.Plan().Units) - before; n > 0 {
-				return "Add a unit: " + plural(n, "unit") + " added"
+			units := m.history.Plan().Units
+			if n := len(units) - before; n > 0 {
+				return title + ": " + plural(n, "unit") + " added, the last is " + units[len(units)-1].Label
 			}
-			return "Add a unit"
+			return title
 		},
-		intro:  fixedText("Forms by size and job: choose what comes nearest, then put in what your tape measure says. Esc when you have them all."),
+		intro:  fixedText("Forms by size and job: choose what comes nearest, then put in what your tape measure says. When you have them all, esc: done."),
+		leave:  "done",
 		items:  func(m *Model, w int) []item { return m.formItems("measured whole: a box, a home-made unit", w) },
 		search: true,
 		open: verb{"choose: this form", func(m *Model, it item) tea.Cmd {
@@ -254,7 +258,7 @@ func (m *Model) formItems(none string, _ int) []item {
 			family = f.Family
 			out = append(out, item{text: familyName(family), head: true})
 		}
-		out = append(out, item{id: f.Name, kind: family, more: f.Summary + ": " + m.sizeOf(f.Unit.Body) + ", " + drawOf(&f.Unit) + ".",
+		out = append(out, item{id: f.Name, kind: family, also: catalog.WordsFor(f.Name), more: f.Summary + ": " + m.sizeOf(f.Unit.Body) + ", " + drawOf(&f.Unit) + ".",
 			text: m.pad([]int{19, size, 10}, f.Name, m.sizeOf(f.Unit.Body), drawOf(&f.Unit), f.Summary)})
 	}
 	return append(out, item{text: "Of no form", head: true},

@@ -27,7 +27,7 @@ func chainList() *list {
 		},
 		items: func(m *Model, _ int) []item { return m.chainItems() },
 		open:  verb{"open: its jacks", (*Model).openStop},
-		add:   verb{"add: a unit, a slot or a cable beside it", func(m *Model, _ item) tea.Cmd { return m.openList(stopChoices()) }},
+		add:   verb{"add: a unit, a slot or a cable beside it", func(m *Model, it item) tea.Cmd { return m.openList(stopChoices(m.behind(it))) }},
 		drop:  verb{"remove: the chosen one from the chain", (*Model).dropStop},
 		flip:  verb{"turn round: the signal runs the other way across the board", (*Model).flipChain},
 		move:  (*Model).moveStop,
@@ -150,15 +150,30 @@ func (m *Model) moveStop(it item, by int) int {
 	return moved
 }
 
-// stopChoices is what can be put into the chain.
-func stopChoices() *list {
+// behind is the place in the chain behind a chosen line of its list: before the
+// end where that is no stop.
+func (m *Model) behind(it item) int {
+	n := len(m.history.Plan().Chain.Stops)
+	if it.kind != stopItem || it.n >= n-1 {
+		return max(n-1, 0)
+	}
+	return it.n + 1
+}
+
+// stopChoices is what can be put into the chain, at that place of it.
+func stopChoices(at int) *list {
 	return &list{
 		title: fixedText("Put into the chain"),
-		intro: fixedText("It goes in before the end; then move it to its place."),
+		intro: func(m *Model) string {
+			if stops := m.history.Plan().Chain.Stops; at > 0 && at < len(stops) {
+				return "It goes in behind " + m.stopName(stops[at-1]) + ", where the list stood; then it can be moved."
+			}
+			return "It goes in before the end; then it can be moved."
+		},
 		items: func(m *Model, _ int) []item { return m.stopItems() },
 		open: verb{"choose: this one", func(m *Model, it item) tea.Cmd {
 			m.pop()
-			return m.addStop(it)
+			return m.addStop(it, at)
 		}},
 	}
 }
@@ -210,8 +225,8 @@ func hasSlot(p *layout.Plan, name string) bool {
 	return false
 }
 
-func (m *Model) addStop(it item) tea.Cmd {
-	p := m.history.Plan()
+func (m *Model) addStop(it item, at int) tea.Cmd {
+	p, last := m.history.Plan(), m.lastStop()
 	switch it.kind {
 	case linkItem:
 		return m.fill(m.shop().Link(len(p.Chain.Links)), nil)
@@ -219,10 +234,12 @@ func (m *Model) addStop(it item) tea.Cmd {
 		return m.fill(m.shop().Slot(""), nil)
 	case "slot":
 		m.alter("put slot "+it.id+" into the chain", "", func(p *layout.Plan) error {
-			edit.AddStop(p, layout.Stop{Slot: it.id}, len(p.Chain.Stops))
+			edit.AddStop(p, layout.Stop{Slot: it.id}, at)
 			return nil
 		})
+		last = at + 1
 	case "again":
+		last++
 		m.alter("put "+m.labelOf(it.id)+" into the chain once more", it.id, func(p *layout.Plan) error { return edit.PassAgain(p, it.id) })
 	case "end":
 		m.alter("put the "+it.id+" into the chain", "", func(p *layout.Plan) error {
@@ -234,12 +251,24 @@ func (m *Model) addStop(it item) tea.Cmd {
 			return nil
 		})
 	default:
-		m.alter("put "+m.labelOf(it.id)+" into the chain", it.id, func(p *layout.Plan) error { return edit.Join(p, it.id) })
+		m.alter("put "+m.labelOf(it.id)+" into the chain", it.id, func(p *layout.Plan) error { return edit.JoinAt(p, it.id, at) })
+		last = at + 1
 	}
 	if s := m.over(); s != nil && s.list != nil {
-		s.list.at = m.lastStop()
+		s.list.at = last // a heading stands over the first stop
 	}
 	return nil
+}
+
+// stopName is what a stop is called within a sentence.
+func (m *Model) stopName(s layout.Stop) string {
+	switch {
+	case s.Slot != "":
+		return "slot " + s.Slot
+	case layout.OffBoard(s.Unit):
+		return "the " + s.Unit
+	}
+	return m.labelOf(s.Unit)
 }
 
 // lastStop is the line of the stop before the chain's end, in its list.

@@ -86,6 +86,9 @@ func (m *Model) click(x, y int) tea.Cmd {
 	m.note, m.moved = note{}, false
 	switch {
 	case a.header.holds(x, y):
+		if m.tabAt(x) < 0 {
+			return m.clickDoor(x)
+		}
 		if i := m.tabAt(x); i >= 0 && i != m.lineup {
 			m.switched(i)
 			if m.mode == reading && m.page.tab == "g" {

@@ -21,7 +21,8 @@ type page struct {
 	// leaf names what is made up in the background by make, for leafLines.
 	leaf   string
 	make   maker
-	back   mode // that the page was opened from
+	back   mode // that the page leads back to
+	from   mode // that the player was in, whose keys the help tells first
 	byLine bool // of the line-up on screen: l and L go to others
 	typed  string
 	chosen int
@@ -38,9 +39,10 @@ var pageTabs = []struct{ key, name string }{
 }
 
 func (m *Model) open(p page) {
+	p.from = m.mode
 	switch {
 	case m.mode == reading:
-		p.back = m.page.back
+		p.back, p.from = m.page.back, m.page.from
 	case m.onTrial():
 		p.back = trying
 	case m.onBoards():
@@ -183,6 +185,8 @@ func (m *Model) pageLetter(msg tea.KeyMsg) tea.Cmd {
 	p := &m.page
 	switch {
 	case !p.search:
+	case msg.Type == tea.KeyCtrlU:
+		p.typed, p.top = "", 0
 	case msg.Type == tea.KeyBackspace:
 		if r := []rune(p.typed); len(r) > 0 {
 			p.typed, p.top = string(r[:len(r)-1]), 0

@@ -19,7 +19,13 @@ func (m *Model) helpPage() tea.Cmd {
 func (m *Model) helpLines(w int) []string {
 	var out []string
 	last := ""
+	order := []mode{m.page.from} // what works where the player is comes first
 	for i := range m.modes {
+		if mode(i) != m.page.from {
+			order = append(order, mode(i))
+		}
+	}
+	for _, i := range order {
 		mode := &m.modes[i]
 		for _, t := range []table{mode.table, mode.letters} {
 			for k := range t {

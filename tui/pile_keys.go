@@ -216,16 +216,21 @@ func (m *Model) typeInForm(msg tea.KeyMsg) tea.Cmd {
 	return nil
 }
 
+// takeWord is the word for taking the form on top.
+func (m *Model) takeWord() string {
+	if f := m.over().form; f.Take != "" {
+		return f.Take
+	}
+	return "take it"
+}
+
 func (m *Model) formHints() []hint {
 	s := &m.styles.sign
 	f := m.over().form
 	x := f.Now()
-	take := "take it"
+	take := m.takeWord()
 	if x != nil && x.Kind == form.Link {
 		take = "open"
-	}
-	if f == m.printing {
-		take = "write it"
 	}
 	out := []hint{{key: "enter", what: take}, {key: s.up + s.down, what: "field", press: "tab"}}
 	switch {
@@ -237,7 +242,7 @@ func (m *Model) formHints() []hint {
 		out = append(out, hint{key: "shift+" + s.left + s.right, what: "less, more"})
 	}
 	if x != nil && x.Kind == form.Link {
-		out = append(out, hint{key: "ctrl+s", what: "take it"})
+		out = append(out, hint{key: "ctrl+s", what: m.takeWord()})
 	}
 	return append(out, hint{key: "f1", what: "help"}, hint{key: "esc", what: "leave"})
 }
@@ -265,10 +270,12 @@ func (m *Model) listHints() []hint {
 	if !l.search {
 		add("c", &l.copy)
 		add("x", &l.drop)
-		out = append(out, hint{key: "u", what: "undo"})
+		if undo, _ := m.history.Next(); undo != "" {
+			out = append(out, hint{key: "u", what: "undo"})
+		}
 	}
 	if l.search {
-		return append(out, hint{key: s.up + s.down, what: "choose"}, hint{key: "letters", what: "search"}, hint{key: "f1", what: "help"}, hint{key: "esc", what: "back"})
+		return append(out, hint{key: s.up + s.down, what: "choose"}, hint{key: "letters", what: "search"}, hint{key: "f1", what: "help"}, hint{key: "esc", what: orWord(l.leave, "back")})
 	}
 	if m.beginning() {
 		end := hint{key: "q", what: "quit"}

@@ -1,9 +1,13 @@
 package tui
 
 import (
+	"strings"
+
 	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
 
 	"footplank/layout"
+	"footplank/layout/sheet"
 	"footplank/tui/cards"
 	"footplank/tui/edit"
 	"footplank/tui/form"
@@ -13,7 +17,9 @@ import (
 type spotDrag struct {
 	on   bool
 	from layout.Point // where it was pressed
-	at   layout.Point // where the thing was then
+	at   layout.Rect  // where the thing was then
+	// edge is which edges are dragged, by layout.Wall; none moves the whole.
+	edge [4]bool
 }
 
 // pointOver handles the mouse while there are screens over the board.
@@ -107,13 +113,13 @@ func (m *Model) clickList(l *list, row int) tea.Cmd {
 
 // clickForm goes to a field: a link it opens, a choice it changes when it is
 // clicked again.
-func (m *Model) clickForm(s *screen, x, row int) tea.Cmd {
+func (m *Model) clickForm(s *screen, col, row int) tea.Cmd {
 	m.note = note{}
 	head, rows, top := m.formLines(s, m.areas.detail)
 	i := row - len(head) + top
 	if row >= len(head) && i < len(rows) && rows[i].option == buttonRow {
 		_, at := m.formButtons()
-		return m.clickButton(at, x)
+		return m.clickButton(at, col)
 	}
 	if row < len(head) || i >= len(rows) || rows[i].field < 0 {
 		return nil
@@ -129,33 +135,93 @@ func (m *Model) clickForm(s *screen, x, row int) tea.Cmd {
 	case x.Kind == form.Link:
 		return m.followLink()
 	case x.Kind == form.Choice && field == was:
-		f.Move(1)
+		by := 1
+		if text := ansi.Strip(rows[i].text); col == cells(before(text, m.styles.sign.left)) && col < cells(text) {
+			by = -1
+		}
+		f.Move(by)
 	}
 	return nil
 }
 
-// grabSpot takes hold of what the form is about, where that lies somewhere.
+// before is the part of a text before the first of a sign, all of it where there is
+// none.
+func before(text, sign string) string {
+	text, _, _ = strings.Cut(text, sign)
+	return text
+}
+
+// grabSpot takes hold of what the form is about, where that lies somewhere: of an
+// edge or a corner of it where it has a size and the mouse is at one, else of all of
+// it.
 func (m *Model) grabSpot(f *form.Form, x, y int) {
-	at, ok := m.spotOf(f)
+	at, sized, ok := m.spotOf(f)
 	if !ok {
 		return
 	}
-	from := m.drawing().Point(x-m.areas.board.x, y-m.areas.board.y)
-	m.ed.spot = spotDrag{on: true, from: from, at: at}
+	g := m.drawing()
+	col, row := x-m.areas.board.x, y-m.areas.board.y
+	d := spotDrag{on: true, from: g.Point(col, row), at: at}
+	if sized {
+		d.edge = edgesAt(g, at, col, row)
+	}
+	m.ed.spot = d
 }
 
-func (m *Model) spotOf(f *form.Form) (at layout.Point, ok bool) {
+// edgesAt is the edges of a rectangle that a cell of the drawing is at. In a
+// rectangle of few cells the middle still moves it.
+func edgesAt(g *sheet.Grid, at layout.Rect, col, row int) (edge [4]bool) {
+	c0, r1, _ := g.Cell(layout.Point{X: at.X0, Y: at.Y0})
+	c1, r0, _ := g.Cell(layout.Point{X: at.X1 - 1, Y: at.Y1 - 1})
+	left, right := layout.Left, layout.Right
+	if c0 > c1 { // seen from below
+		c0, c1, left, right = c1, c0, right, left
+	}
+	if row >= r0-1 && row <= r1+1 {
+		edge[left], edge[right] = near(col, c0) && col < c1-1, near(col, c1) && col > c0+1
+	}
+	if col >= c0-1 && col <= c1+1 {
+		edge[layout.Back], edge[layout.Front] = near(row, r0) && row < r1, near(row, r1) && row > r0
+	}
+	return edge
+}
+
+func near(a, b int) bool { return a-b <= 1 && b-a <= 1 }
+
+// spotOf is what the fields of a form say of where its thing lies, and whether they
+// say its size too.
+func (m *Model) spotOf(f *form.Form) (at layout.Rect, sized, ok bool) {
 	u := m.history.Plan().Measure()
 	x, err := layout.ParseLength(f.Value(cards.FromLeft), u)
 	y, err2 := layout.ParseLength(f.Value(cards.FromFront), u)
-	return layout.Point{X: x, Y: y}, err == nil && err2 == nil
+	w, err3 := layout.ParseLength(f.Value(cards.SpotWidth), u)
+	d, err4 := layout.ParseLength(f.Value(cards.SpotDepth), u)
+	return layout.RectAt(layout.Point{X: x, Y: y}, max(w, 0), max(d, 0)), err3 == nil && err4 == nil && w > 0 && d > 0, err == nil && err2 == nil
 }
 
-// dragSpot moves it by whole steps.
+// dragSpot moves it, or the edges that are held, by whole steps.
 func (m *Model) dragSpot(f *form.Form, x, y int) {
 	d, u := &m.ed.spot, m.history.Plan().Measure()
 	to := m.drawing().Point(x-m.areas.board.x, y-m.areas.board.y)
 	step := edit.Strides(u)[1]
-	by := func(at, l layout.Length) string { return step.From(at, nearest(l, step)).Tape(u) }
-	f.PutAll(map[string]string{cards.FromLeft: by(d.at.X, to.X-d.from.X), cards.FromFront: by(d.at.Y, to.Y-d.from.Y)})
+	by := func(at, l layout.Length) layout.Length { return step.From(at, nearest(l, step)) }
+	dx, dy := to.X-d.from.X, to.Y-d.from.Y
+	if d.edge == ([4]bool{}) {
+		f.PutAll(map[string]string{cards.FromLeft: by(d.at.X0, dx).Tape(u), cards.FromFront: by(d.at.Y0, dy).Tape(u)})
+		return
+	}
+	r, least := d.at, step.From(0, 1)
+	if d.edge[layout.Left] {
+		r.X0 = min(by(r.X0, dx), r.X1-least)
+	}
+	if d.edge[layout.Right] {
+		r.X1 = max(by(r.X1, dx), r.X0+least)
+	}
+	if d.edge[layout.Front] {
+		r.Y0 = min(by(r.Y0, dy), r.Y1-least)
+	}
+	if d.edge[layout.Back] {
+		r.Y1 = max(by(r.Y1, dy), r.Y0+least)
+	}
+	f.PutAll(map[string]string{cards.FromLeft: r.X0.Tape(u), cards.FromFront: r.Y0.Tape(u), cards.SpotWidth: r.W().Tape(u), cards.SpotDepth: r.D().Tape(u)})
 }

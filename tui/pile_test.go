@@ -132,17 +132,17 @@ func TestTenUnitsByMouse(t *testing.T) {
 	require.Equal(t, filling, p.m.mode, p.m.View())
 	p.press("of your own size").press("solid-large, 800")
 	assert.Equal(t, 800*mm, p.m.plan().Board.W, "drawn before it is taken")
-	p.press("enter take it")
+	p.press("enter next")
 	for i := range 9 {
 		p.text(tenUnits[i].find).press("enter choose")
 		p.press("Label").keys("ctrl+u").text(tenUnits[i].label)
 		p.press("Mount").press("Mount")
-		p.press("enter take it")
+		p.press("enter add it")
 	}
-	p.text("supply-eight").press("enter choose").press("enter take it")
+	p.text("supply-eight").press("enter choose").press("[ add it ]")
 	require.Len(t, p.m.history.Plan().Units, 10)
 	assert.Equal(t, layout.Swap, p.m.history.Plan().Units[0].Mount)
-	p.press("esc back").press("n next").press("enter take it").press("n next").press("arrange them now")
+	p.press("esc done").press("n next").press("enter next").press("n next").press("arrange them now")
 	assert.Zero(t, p.m.unplaced(), p.m.note.text)
 	p.press("s save").keys("ctrl+u").text(path).press("enter save")
 	require.FileExists(t, path)
@@ -204,7 +204,8 @@ func TestSlotIsDrawnWhileItMoves(t *testing.T) {
 	f := p.m.chosenForm()
 	at := p.m.plan().Slot(f.Subject).At
 	b := p.m.areas.board
-	p.dragFrom(tea.MouseButtonLeft, b.x+b.w/2, b.y+b.h/2, -10, 0)
+	c, r, _ := p.m.drawing().Cell(layout.Point{X: (at.X0 + at.X1) / 2, Y: (at.Y0 + at.Y1) / 2})
+	p.dragFrom(tea.MouseButtonLeft, b.x+c, b.y+r, -10, 0)
 	now := p.m.plan().Slot(f.Subject).At
 	assert.Less(t, now.X0, at.X0, "the draft on screen follows the pointer")
 	assert.Equal(t, at.W(), now.W())

@@ -186,7 +186,7 @@ func (m *Model) formRows(f *form.Form, w int) (rows []formRow, first, last int) 
 // formButtons is the line at a form's end, for the mouse.
 func (m *Model) formButtons() (line string, at []button) {
 	line = "  "
-	for _, b := range []struct{ text, press string }{{"[ take it ]", "ctrl+s"}, {"[ leave ]", "esc"}} {
+	for _, b := range []struct{ text, press string }{{"[ " + m.takeWord() + " ]", "ctrl+s"}, {"[ leave ]", "esc"}} {
 		at = append(at, button{cells(line), cells(b.text), b.press})
 		line += b.text + "   "
 	}

@@ -120,7 +120,7 @@ func (m *Model) newPrinting() *form.Form {
 		n := m.history.Plan().Lineups[i].Name
 		lineups = append(lineups, form.Option{Value: n, Text: clean(n)})
 	}
-	f := &form.Form{Title: "Write a sheet", Name: "sheet", What: "write a sheet", Fresh: true, Intro: sheetIntro}
+	f := &form.Form{Title: "Write a sheet", Name: "sheet", What: "write a sheet", Take: "write it", Fresh: true, Intro: sheetIntro}
 	file := form.Words(sheetFile, "", "", none)
 	f.Fields = []*form.Field{
 		form.OneOf(sheetKind, "placement", "what to write", kinds, none),
@@ -175,7 +175,7 @@ func (m *Model) asked(f *form.Form) (s book.Sheet, path string, err error) {
 // sheetPath is where a sheet goes: beside the plan, unless the name says
 // otherwise.
 func (m *Model) sheetPath(f *form.Form, s *book.Sheet, typed string) string {
-	own := "board"
+	own := fileName(m.history.Plan().Title)
 	if m.path != "" {
 		own = strings.TrimSuffix(filepath.Base(m.path), filepath.Ext(m.path))
 	}

@@ -203,7 +203,7 @@ func (m *Model) beginUnits() tea.Cmd {
 	l.intro = fixedText("a adds more, enter opens a unit's card, c copies it. When all are here, n goes on.")
 	l.next = verb{"next: what changes from gig to gig", func(m *Model, _ item) tea.Cmd { return m.beginGigs() }}
 	m.openList(l)
-	return m.addUnit()
+	return m.addUnits("New plan, 2 of 4: add a unit")
 }
 
 // beginGigs is the third step: does anything change from gig to gig? What does goes
@@ -233,7 +233,13 @@ func (m *Model) beginChain() tea.Cmd {
 	}
 	l := chainList()
 	l.title = fixedText("New plan, 4 of 4: the chain")
-	l.intro = fixedText("From the instrument on. Shift and an arrow move the chosen one. When the order is right, n goes on.")
+	l.intro = func(m *Model) string {
+		text := "From the instrument on. Shift and an arrow, or dragging, move the chosen one. "
+		if out := edit.Unpassed(m.history.Plan()); len(out) > 0 {
+			text += "Not in it yet: " + names(len(out), func(i int) string { return out[i].Label }) + "; a adds. "
+		}
+		return text + "When the order is right, n goes on."
+	}
 	l.next = verb{"next: where everything stands", func(m *Model, _ item) tea.Cmd { return m.begun() }}
 	return m.openList(l)
 }
@@ -257,7 +263,7 @@ func (m *Model) askPath() tea.Cmd {
 		dir = "."
 	}
 	x := form.Words("Path", "", "a plan file, like board.toml; tab completes it", func(*layout.Plan, string) error { return nil })
-	f := &form.Form{Title: "Open a file", Name: "path", Intro: "In " + shortPath(dir, 38) + " unless the path says otherwise.", Fields: []*form.Field{x}}
+	f := &form.Form{Title: "Open a file", Name: "path", Take: "open it", Intro: "In " + shortPath(dir, 38) + " unless the path says otherwise.", Fields: []*form.Field{x}}
 	f.Start(m.maker())
 	return m.push(screen{form: f, complete: (*Model).completePath, take: func(m *Model, _ *layout.Plan) tea.Cmd {
 		path := strings.TrimSpace(x.Value())

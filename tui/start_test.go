@@ -57,7 +57,7 @@ func TestNewPlanWithSlotsByKeys(t *testing.T) {
 
 func TestNewPlanWithSlotsByMouse(t *testing.T) {
 	p := begin(t, 200, 60)
-	p.press("n next").press("Gigs").keys("ctrl+u").text("barn, pit").press("Slots").text("colour").press("enter take it")
+	p.press("n next").press("Gigs").keys("ctrl+u").text("barn, pit").press("Slots").text("colour").press("enter next")
 	p.press("slot colour").press("Rasp").press("Rasp").press("esc back")
 	assert.Equal(t, []string{"compact-2"}, p.m.history.Plan().Lineups[0].Fill["colour"])
 	p.press("n next")

@@ -92,6 +92,9 @@ func plural(n int, one string) string {
 	if n == 1 {
 		return "1 " + one
 	}
+	if stem, ok := strings.CutSuffix(one, "ry"); ok { // country
+		return digits(n) + " " + stem + "ries"
+	}
 	return digits(n) + " " + one + "s"
 }
 

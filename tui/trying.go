@@ -9,6 +9,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"footplank/catalog"
 	"footplank/layout"
 	"footplank/layout/tryout"
 	"footplank/tui/edit"
@@ -146,7 +147,7 @@ func (m *Model) listTries() {
 	for _, c := range tryout.FromCatalog(forms) {
 		x := try{Candidate: c, label: c.Name}
 		if f, ok := forms.Unit(c.Name); ok {
-			x.words = f.Summary
+			x.words = f.Summary + " " + catalog.WordsFor(f.Name)
 		}
 		t.list = append(t.list, x)
 	}

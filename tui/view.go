@@ -227,6 +227,15 @@ func (m *Model) header() string {
 		return fit("", m.w, "")
 	}
 	tabs, start := m.tabs()
+	title := m.headTitle()
+	if doors, _ := m.doorLine(cells(title)+doorGap, start); doors != "" {
+		title += strings.Repeat(" ", doorGap) + doors
+	}
+	return fit(title, start, m.styles.sign.ellipsis) + tabs
+}
+
+// headTitle is the plan's title, and whether it is saved.
+func (m *Model) headTitle() string {
 	p := m.plan()
 	title := " " + m.styles.title.over(m.ascii(clean(p.Title)))
 	if p.Title == "" {
@@ -238,7 +247,7 @@ func (m *Model) header() string {
 	case m.history.Dirty():
 		title += m.styles.caution.over("  not saved")
 	}
-	return fit(title, start, m.styles.sign.ellipsis) + tabs
+	return title
 }
 
 // tab is one line-up in the header.

@@ -15,7 +15,7 @@ const Own = "own"
 // NewPlan is the card of a plan that is begun: its name, the player's measure and
 // the board. The plan of the shop is an empty one.
 func (s Shop) NewPlan() *form.Form {
-	f := &form.Form{Title: "New plan, 1 of 4: the board", Intro: "Choose a board of the catalog, or your own and its size.",
+	f := &form.Form{Title: "New plan, 1 of 4: the board", Take: "next", Intro: "Choose a board of the catalog, or your own and its size.",
 		Name: "new plan", What: "begin a plan", Fresh: true}
 	boards := []form.Option{{Value: Own, Text: "of your own size"}}
 	for _, b := range s.Forms.Boards() {
@@ -253,10 +253,10 @@ func (s Shop) rect(fromLeft, fromFront string, r layout.Rect, put func(p *layout
 		field(fromFront, "of its front edge", r.Y0, func(r layout.Rect, l layout.Length) layout.Rect {
 			return layout.RectAt(layout.Point{X: r.X0, Y: l}, r.W(), r.D())
 		}),
-		field("Width", "from left to right", r.W(), func(r layout.Rect, l layout.Length) layout.Rect {
+		field(SpotWidth, "from left to right", r.W(), func(r layout.Rect, l layout.Length) layout.Rect {
 			return layout.RectAt(layout.Point{X: r.X0, Y: r.Y0}, l, r.D())
 		}),
-		field("Depth", "from front to back", r.D(), func(r layout.Rect, l layout.Length) layout.Rect {
+		field(SpotDepth, "from front to back", r.D(), func(r layout.Rect, l layout.Length) layout.Rect {
 			return layout.RectAt(layout.Point{X: r.X0, Y: r.Y0}, r.W(), l)
 		}),
 	}
@@ -266,6 +266,8 @@ func (s Shop) rect(fromLeft, fromFront string, r layout.Rect, put func(p *layout
 const (
 	FromLeft  = "From the left"
 	FromFront = "From the front"
+	SpotWidth = "Width"
+	SpotDepth = "Depth"
 )
 
 func name(label, value string, keep *string) *form.Field {

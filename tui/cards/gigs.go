@@ -15,7 +15,8 @@ func (s Shop) Slot(old string) *form.Form {
 	const mm = layout.Millimetre
 	b := &s.Plan.Board
 	slot := layout.Slot{On: layout.DeckName, At: layout.RectAt(layout.Point{X: b.W / 2 / mm * mm}, b.W-b.W/2/mm*mm, max(b.D/2/mm*mm, mm))}
-	f := &form.Form{Title: "Slot " + old, Name: "slot", Subject: old, What: "change slot " + old}
+	f := &form.Form{Title: "Slot " + old, Name: "slot", Subject: old, What: "change slot " + old,
+		Intro: "On the board, drag it by its middle, or by an edge or a corner."}
 	is, chain := old, false
 	f.Begin = func(*layout.Plan) error { is, chain = old, false; return nil }
 	if x := s.Plan.Slot(old); x != nil {
@@ -24,7 +25,7 @@ func (s Shop) Slot(old string) *form.Form {
 		old = edit.FreeName("colour", func(n string) bool { return s.Plan.Slot(n) != nil })
 		slot.Name = old
 		f.Title, f.Subject, f.What, f.Fresh = "A new slot", old, "add a slot", true
-		f.Intro = "A region of the board whose units change from gig to gig."
+		f.Intro = "A region of the board whose units change from gig to gig. On the board, drag it by its middle, or by an edge or a corner."
 		fresh := slot
 		f.Begin = func(p *layout.Plan) error { is, chain = old, false; return p.AddSlot(fresh) }
 	}
@@ -102,7 +103,7 @@ func (s Shop) Gigs() *form.Form {
 	for i := range p.Slots {
 		slots[i] = p.Slots[i].Name
 	}
-	f := &form.Form{Title: "New plan, 3 of 4: your gigs", Name: "gigs", What: "name gigs and slots",
+	f := &form.Form{Title: "New plan, 3 of 4: your gigs", Name: "gigs", What: "name gigs and slots", Take: "next",
 		Intro: "Nothing? Then enter goes on. Else name your gigs, and a slot for the units that change: a part of the board."}
 	f.Fields = []*form.Field{
 		form.Words("Gigs", strings.Join(lineups, ", "), "names with commas: barn, pit, church; all: the same units at each", func(p *layout.Plan, v string) error {

@@ -45,7 +45,7 @@ func (s Shop) NewUnit(name string) (*form.Form, error) {
 	u.ID, u.Mount = edit.FreeID(s.Plan, cmp.Or(u.Form, u.Label)), layout.Fixed
 	b := unitCard{s, u.ID, &u}
 	count := 1
-	c := &form.Form{Title: "New unit: " + name, Intro: intro, Name: "new unit", Subject: u.ID, What: "add " + cmp.Or(u.Form, "a unit"), Fresh: true,
+	c := &form.Form{Title: "New unit: " + name, Intro: intro, Name: "new unit", Subject: u.ID, What: "add " + cmp.Or(u.Form, "a unit"), Take: "add it", Fresh: true,
 		Begin: func(p *layout.Plan) error { count = 1; return p.AddUnit(u) }}
 	if name == NoForm {
 		c.Title = "New unit of no form"

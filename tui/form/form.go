@@ -24,6 +24,8 @@ type Form struct {
 	// What names the edit, "change Compressor"; Unit is the one that it is
 	// about, if any.
 	What, Unit string
+	// Take is the word for taking it, "add it"; "" is "take it".
+	Take string
 	// Fresh is set for what is not there yet: the form can be taken as it is.
 	Fresh  bool
 	Fields []*Field

@@ -1,0 +1,39 @@
+package tui
+
+import tea "github.com/charmbracelet/bubbletea"
+
+// doors are buttons in the header of a wide screen, for what is not about the chosen
+// unit: where there is room, a player with a mouse need not know their keys.
+var doors = []hint{
+	{key: "P", what: "plan"}, {key: "A", what: "add"}, {key: "e", what: "power"}, {key: "x", what: "kit"}, {key: "y", what: "try"},
+	{key: "b", what: "boards"}, {key: "g", what: "changeover"}, {key: "B", what: "buy"}, {key: "W", what: "sheets"}, {key: "N", what: "new, open"},
+}
+
+// doorGap is between title and doors.
+const doorGap = 4
+
+// doorLine sets the doors into the header between two columns: all or none, and only
+// where their keys mean that.
+func (m *Model) doorLine(from, to int) (line string, at []button) {
+	if m.areas.span == compact || m.areas.span == tooSmall || m.mode != onBoard || m.held != 0 || m.job != nil || m.offer != nil {
+		return "", nil
+	}
+	x := from
+	for _, h := range doors {
+		w := cells(h.key) + 1 + cells(h.what) + 2
+		line += " " + m.styles.key.over(h.key) + " " + m.styles.quiet.over(h.what) + " "
+		at = append(at, button{x, w, h.pressed()})
+		x += w
+	}
+	if x > to {
+		return "", nil
+	}
+	return line, at
+}
+
+// clickDoor presses the key of the door in a column of the header.
+func (m *Model) clickDoor(x int) tea.Cmd {
+	_, start := m.tabs()
+	_, at := m.doorLine(cells(m.headTitle())+doorGap, start)
+	return m.clickButton(at, x)
+}
