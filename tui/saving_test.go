@@ -67,7 +67,7 @@ func TestTheExampleAsksForAName(t *testing.T) {
 	p.keys("s")
 	assert.Equal(t, naming, p.m.mode)
 	p.keys("enter")
-	assert.Equal(t, []string{"board.toml"}, p.disk.saves)
+	assert.Equal(t, []string{"trial-board.toml"}, p.disk.saves)
 }
 
 func TestQuitAsks(t *testing.T) {
