@@ -186,7 +186,7 @@ func (m *Model) stopItems() []item {
 	}
 	out = append(out, item{text: "Slots", head: true})
 	for i := range p.Slots {
-		if s := &p.Slots[i]; !hasSlot(p, s.Name) {
+		if s := &p.Slots[i]; !edit.Chained(p, s.Name) {
 			out = append(out, item{kind: "slot", id: s.Name, text: "slot " + s.Name})
 		}
 	}
@@ -214,15 +214,6 @@ func (m *Model) stopItems() []item {
 func leads(items []item, head string) bool {
 	i := slices.IndexFunc(items, func(it item) bool { return it.head && it.text == head })
 	return i >= 0 && i+1 < len(items) && !items[i+1].head
-}
-
-func hasSlot(p *layout.Plan, name string) bool {
-	for _, s := range p.Chain.Stops {
-		if s.Slot == name {
-			return true
-		}
-	}
-	return false
 }
 
 func (m *Model) addStop(it item, at int) tea.Cmd {

@@ -21,7 +21,7 @@ func slotList() *list {
 			for i := range p.Slots {
 				s := &p.Slots[i]
 				in := "not in the chain"
-				if hasSlot(p, s.Name) {
+				if edit.Chained(p, s.Name) {
 					in = "in the chain"
 				}
 				out[i] = item{id: s.Name, n: i, text: m.pad([]int{18, 12, 20}, s.Name, "on "+s.On, m.length(s.At.W())+" x "+m.lengthUnit(s.At.D()), in)}

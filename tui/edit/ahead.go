@@ -214,29 +214,6 @@ func (o *thing) clear(self []layout.Box, dir layout.Wall) layout.Length {
 	return gone
 }
 
-// Overlapping returns what the unit overlaps where it stands, in words.
-func Overlapping(p *layout.Plan, l *layout.Lineup, u *layout.Unit) []string {
-	self, others := things(p, l, u.ID)
-	var out []string
-	for i := range others {
-		if overlapAny(self, others[i].boxes) {
-			out = append(out, others[i].name)
-		}
-	}
-	return out
-}
-
-func overlapAny(as, bs []layout.Box) bool {
-	for _, a := range as {
-		for _, b := range bs {
-			if a.Overlaps(b) {
-				return true
-			}
-		}
-	}
-	return false
-}
-
 // Beside returns the placed unit that lies next in the direction, by the
 // middles of the bodies: the nearest whose way there leads more along the
 // direction than across it, else the nearest on that side at all.

@@ -222,7 +222,7 @@ func Fill(p *layout.Plan, lineup, slot, id string, in bool, at int) error {
 	ids := slices.DeleteFunc(slices.Clone(l.Fill[slot]), func(x string) bool { return x == id })
 	if in {
 		ids = slices.Insert(ids, min(max(at, 0), len(ids)), id)
-		if i := StopAt(p, id); i >= 0 && slices.Contains(Unchained(p), slot) {
+		if i := StopAt(p, id); i >= 0 && !Chained(p, slot) {
 			p.Chain.Stops = slices.Insert(slices.Clone(p.Chain.Stops), i, layout.Stop{Slot: slot})
 		}
 	}

@@ -126,7 +126,7 @@ func TestAheadLeadsOutOfAnOverlap(t *testing.T) {
 	got, ok := Ahead(p, barn(p), p.Unit("a"), layout.Left)
 	require.True(t, ok)
 	assert.Equal(t, Contact{Gap: 63 * mm, With: "Unit b", Unit: "b", Out: true}, got, "no way to draw")
-	assert.Equal(t, []string{"Unit b"}, Overlapping(p, barn(p), p.Unit("a")))
+	assert.Equal(t, []string{"Unit b"}, overlapping(p, barn(p), p.Unit("a")))
 }
 
 // Whatever a unit slides against, it ends touching and not overlapping it.
@@ -139,13 +139,13 @@ func TestSlidingNeverMakesAnOverlap(t *testing.T) {
 			Y: layout.Length(rapid.IntRange(-50_000, 300_000).Draw(t, "y"))}
 		u.Place.Turn = layout.Turn(rapid.IntRange(0, 3).Draw(t, "turn"))
 		dir := layout.Wall(rapid.IntRange(0, 3).Draw(t, "dir"))
-		before := Overlapping(p, barn(p), u)
+		before := overlapping(p, barn(p), u)
 		c, ok := Ahead(p, barn(p), u, dir)
 		if !ok {
 			return
 		}
 		p.SetPlace(barn(p), u, Slide(*u.Place, dir, c.Gap))
-		for _, name := range Overlapping(p, barn(p), u) {
+		for _, name := range overlapping(p, barn(p), u) {
 			if c.Out && name == c.With {
 				t.Fatalf("slid %v out of %s, but overlaps it still", c.Gap, name)
 			}
@@ -214,7 +214,7 @@ func TestFirstPlaceFindsFreeRoom(t *testing.T) {
 		u := p.Unit(id)
 		pl := FirstPlace(p, barn(p), u)
 		p.SetPlace(barn(p), u, pl)
-		assert.Empty(t, Overlapping(p, barn(p), u), id)
+		assert.Empty(t, overlapping(p, barn(p), u), id)
 		s, ok := p.Board.Surface(pl.On)
 		require.True(t, ok)
 		assert.True(t, s.Rests(u, pl), id)
@@ -353,4 +353,27 @@ func TestAheadOfAnEdgeThatEndsAll(t *testing.T) {
 	require.True(t, ok)
 	assert.Equal(t, "deck edge", got.With)
 	assert.Zero(t, got.Gap)
+}
+
+// overlapping returns what the unit overlaps where it stands, in words.
+func overlapping(p *layout.Plan, l *layout.Lineup, u *layout.Unit) []string {
+	self, others := things(p, l, u.ID)
+	var out []string
+	for i := range others {
+		if overlapAny(self, others[i].boxes) {
+			out = append(out, others[i].name)
+		}
+	}
+	return out
+}
+
+func overlapAny(as, bs []layout.Box) bool {
+	for _, a := range as {
+		for _, b := range bs {
+			if a.Overlaps(b) {
+				return true
+			}
+		}
+	}
+	return false
 }

@@ -74,9 +74,14 @@ func NameSlots(p *layout.Plan, names []string) error {
 func Unchained(p *layout.Plan) []string {
 	var out []string
 	for i := range p.Slots {
-		if n := p.Slots[i].Name; !slices.ContainsFunc(p.Chain.Stops, func(s layout.Stop) bool { return s.Slot == n }) {
+		if n := p.Slots[i].Name; !Chained(p, n) {
 			out = append(out, n)
 		}
 	}
 	return out
+}
+
+// Chained reports whether the chain passes a slot.
+func Chained(p *layout.Plan, slot string) bool {
+	return slices.ContainsFunc(p.Chain.Stops, func(s layout.Stop) bool { return s.Slot == slot })
 }

@@ -57,6 +57,8 @@ func LegSides(wall layout.Wall) []layout.LegSide {
 	return []layout.LegSide{layout.LegUp, layout.LegDown, layout.LegLeft, layout.LegRight}
 }
 
+// jackOf is the jack of that name that the unit's form gives; nil where there is
+// none, or no form.
 func jackOf(form *layout.Unit, id string) *layout.Jack {
 	if form == nil {
 		return nil

@@ -6,32 +6,30 @@ import (
 
 // Move returns pl moved by one stride in the direction.
 func Move(pl layout.Placement, dir layout.Wall, s Stride) layout.Placement {
-	switch dir {
-	case layout.Left:
-		pl.At.X = s.From(pl.At.X, -1)
-	case layout.Right:
-		pl.At.X = s.From(pl.At.X, 1)
-	case layout.Front:
-		pl.At.Y = s.From(pl.At.Y, -1)
-	default:
-		pl.At.Y = s.From(pl.At.Y, 1)
-	}
+	at, sign := along(&pl.At, dir)
+	*at = s.From(*at, sign)
 	return inReach(pl)
 }
 
 // Slide returns pl moved by a distance in the direction.
 func Slide(pl layout.Placement, dir layout.Wall, by layout.Length) layout.Placement {
+	at, sign := along(&pl.At, dir)
+	*at += layout.Length(sign) * by
+	return inReach(pl)
+}
+
+// along returns the coordinate that a move in the direction changes, and whether
+// it grows (1) or shrinks (-1) by it.
+func along(p *layout.Point, dir layout.Wall) (at *layout.Length, sign int64) {
 	switch dir {
 	case layout.Left:
-		pl.At.X -= by
+		return &p.X, -1
 	case layout.Right:
-		pl.At.X += by
+		return &p.X, 1
 	case layout.Front:
-		pl.At.Y -= by
-	default:
-		pl.At.Y += by
+		return &p.Y, -1
 	}
-	return inReach(pl)
+	return &p.Y, 1
 }
 
 // inReach keeps a place within what a plan file may state.
@@ -79,8 +77,8 @@ func Onto(u *layout.Unit, pl layout.Placement, s layout.Surface) layout.Placemen
 
 // FirstPlace proposes a place for a unit that has none: free room in its slot,
 // or outside all slots on the first surface it may stand on that has some,
-// looking from the front. Where there is no room it is the slot's or the surface's corner, in
-// conflict with what is there.
+// looking from the front. Where there is no room it is the slot's or the
+// surface's corner, in conflict with what is there.
 func FirstPlace(p *layout.Plan, l *layout.Lineup, u *layout.Unit) layout.Placement {
 	trial := p.Clone()
 	tl := trial.LineupNamed(l.Name)

@@ -101,10 +101,8 @@ func SetPlug(u *layout.Unit, jack, plug string, form *layout.Unit, c *catalog.Ca
 	usual := j.UsualSeat()
 	if j.PlugGiven {
 		usual.Plug, _ = c.DefaultPlug(j.Kind)
-		if form != nil {
-			if fj := form.Jack(jack); fj != nil && fj.Kind == j.Kind {
-				usual.Plug = fj.Plug
-			}
+		if fj := jackOf(form, jack); fj != nil && fj.Kind == j.Kind {
+			usual.Plug = fj.Plug
 		}
 	}
 	j.Plug, j.PlugGiven, j.Usual = usual.Plug, false, layout.Seat{}
@@ -129,10 +127,8 @@ func SetLeg(u *layout.Unit, jack string, leg layout.LegSide, form *layout.Unit) 
 	usual := j.UsualSeat()
 	if j.LegGiven {
 		usual.Leg = ""
-		if form != nil {
-			if fj := form.Jack(jack); fj != nil {
-				usual.Leg = fj.Leg
-			}
+		if fj := jackOf(form, jack); fj != nil {
+			usual.Leg = fj.Leg
 		}
 	}
 	if !j.PlugGiven {
