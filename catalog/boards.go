@@ -1,10 +1,6 @@
 package catalog
 
-import (
-	"fmt"
-
-	"footplank/layout"
-)
+import "footplank/layout"
 
 // boardForm reads one [[board]].
 func (a *assembly) boardForm(tb *table) *BoardForm {
@@ -205,7 +201,7 @@ func (a *assembly) plug(tb *table, f *UnitForm, i int) {
 		case !ok:
 			tb.errKey("plug", "no plug %q, %s", name, wanted(name, names(c.plugs)))
 		case p.Kind != j.Kind:
-			tb.errKey("plug", "plug %q is of kind %q, the jack is %q: %s", name, p.Kind, j.Kind, fmt.Sprintf("want %s", oneOf(c.plugNames(j.Kind))))
+			tb.errKey("plug", "plug %q is of kind %q, the jack is %q: want %s", name, p.Kind, j.Kind, oneOf(c.plugNames(j.Kind)))
 		default:
 			j.Plug = p.PlugForm
 		}

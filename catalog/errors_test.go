@@ -53,6 +53,7 @@ func TestErrors(t *testing.T) {
 		{"wall", jack(`id = "in", dir = "in", wall = "lefft", along = 3`), `5:41: form "a": jack "in": wall: found "lefft", did you mean "left"?`},
 		{"no id", jack(`dir = "in", wall = "left", along = 3`), `id: want a name like "in", "out" or "dc"`},
 		{"jack outside", jack(`id = "in", dir = "in", wall = "back", along = 71`), `jack "in": along: found 71mm, want 0mm to 70mm`},
+		{"a long word, cut between letters", form(`treadle = "` + strings.Repeat("é", 50) + `"`), `treadle: found "` + strings.Repeat("é", 40) + `...", want true or false`},
 		{"no direction", jack(`id = "in", wall = "back", along = 7`), `jack "in": no "dir" given`},
 		{"kind", jack(`id = "in", kind = "phono", dir = "in", wall = "back", along = 7`), `kind: found "phono", did you mean "phone"?`},
 		{"plug", jack(`id = "in", dir = "in", wall = "back", along = 7, plug = "phone-flatt"`), `jack "in": no plug "phone-flatt", did you mean "phone-flat"?`},
@@ -88,7 +89,8 @@ func TestErrors(t *testing.T) {
 			var errs Errors
 			require.ErrorAs(t, err, &errs)
 			assert.Contains(t, err.Error(), c.want)
-			for _, e := range errs {
+			for i, e := range errs {
+				assert.NotContains(t, errs[:i], e, "said twice")
 				assert.Equal(t, "x.toml", e.File, "%s", e)
 				assert.Positive(t, e.Line)
 				assert.Positive(t, e.Col)

@@ -54,10 +54,7 @@ func (t *text) tables(path, what string, v any) []*table {
 func found(v any) string {
 	switch v := v.(type) {
 	case string:
-		if len(v) > 40 {
-			v = v[:40] + "..."
-		}
-		return fmt.Sprintf("%q", v)
+		return fmt.Sprintf("%q", layout.Shortened(v))
 	case int64, float64, bool:
 		return fmt.Sprint(v)
 	case []any, []map[string]any:
@@ -317,7 +314,7 @@ func (tb *table) values() []Value {
 		for _, s := range Statuses() {
 			words = append(words, string(s))
 		}
-		for _, k := range sortedKeys(status.m) {
+		for _, k := range names(status.m) {
 			if !tb.has(k) {
 				status.errKey(k, "%q is not given here, so it has no status", k)
 			}
@@ -327,7 +324,7 @@ func (tb *table) values() []Value {
 	if sources == nil {
 		return out
 	}
-	for _, k := range sortedKeys(sources.m) {
+	for _, k := range names(sources.m) {
 		i := slices.IndexFunc(out, func(v Value) bool { return v.Key == k })
 		if i < 0 {
 			sources.errKey(k, "%q has a source but no status", k)
@@ -335,14 +332,5 @@ func (tb *table) values() []Value {
 		}
 		out[i].Source = sources.str(k)
 	}
-	return out
-}
-
-func sortedKeys(m map[string]any) []string {
-	out := make([]string, 0, len(m))
-	for k := range m {
-		out = append(out, k)
-	}
-	slices.Sort(out)
 	return out
 }

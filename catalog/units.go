@@ -110,8 +110,9 @@ func (tb *table) draw() *layout.Draw {
 		return nil
 	}
 	d.need("milliamps")
+	volts := d.millivolts()
 	w := &layout.Draw{
-		Millivolts: d.millivolts(), MaxMillivolts: d.maxMillivolts(),
+		Millivolts: volts, MaxMillivolts: d.maxMillivolts(volts),
 		Milliamps:      d.whole("milliamps", 0, 0, 100_000),
 		CentrePositive: d.centrePositive(), AC: d.word("current", "dc", "ac") == "ac",
 		Isolated: d.flag("isolated"), Battery: d.flag("battery"),
@@ -125,11 +126,11 @@ func (tb *table) draw() *layout.Draw {
 
 func (tb *table) millivolts() int { return int(tb.number("volts", 9, 0.1, 60)*1000 + 0.5) }
 
-// maxMillivolts reads the upper end of a range, 0 without one.
-func (tb *table) maxMillivolts() int {
+// maxMillivolts reads the upper end of a range that starts at low, 0 without one.
+func (tb *table) maxMillivolts(low int) int {
 	top := int(tb.number("max_volts", 0, 0.1, 60)*1000 + 0.5)
-	if low := tb.number("volts", 9, 0.1, 60); tb.has("max_volts") && float64(top) <= low*1000 {
-		tb.errKey("max_volts", "max_volts: found %s, want more than its volts, %s", plain(float64(top)/1000), plain(low))
+	if tb.has("max_volts") && top <= low {
+		tb.errKey("max_volts", "max_volts: found %s, want more than its volts, %s", plain(float64(top)/1000), plain(float64(low)/1000))
 	}
 	return top
 }
@@ -180,8 +181,9 @@ func (tb *table) footSwitch(u *layout.Unit) layout.Switch {
 
 func (tb *table) output(u *layout.Unit) layout.Output {
 	tb.need("milliamps")
+	volts := tb.millivolts()
 	o := layout.Output{
-		Jack: tb.str("jack"), Millivolts: tb.millivolts(), MaxMillivolts: tb.maxMillivolts(),
+		Jack: tb.str("jack"), Millivolts: volts, MaxMillivolts: tb.maxMillivolts(volts),
 		Milliamps: tb.whole("milliamps", 0, 1, 100_000),
 		Isolated:  tb.flag("isolated"), Group: tb.str("group"), Link: tb.flag("link"),
 		CentrePositive: tb.centrePositive(), AC: tb.word("current", "dc", "ac") == "ac",

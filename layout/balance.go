@@ -1,5 +1,9 @@
 package layout
 
+// Gravity is standard gravity in m/s2, which makes newtons of kilograms: 9.80665
+// exactly, third general conference on weights and measures, 1901 (from memory).
+const Gravity = 9.80665
+
 // slab is one flat piece of the board itself.
 type slab struct {
 	at        Rect

@@ -16,25 +16,20 @@ func (p *Plan) Nodes(l *Lineup) []Node {
 		switch {
 		case s.Slot != "":
 			for _, id := range l.Fill[s.Slot] {
-				out = append(out, p.node(id, "", ""))
+				out = append(out, Stop{Unit: id}.node())
 			}
 		case OffBoard(s.Unit):
 			out = append(out, Node{Unit: s.Unit})
 		default:
-			out = append(out, p.node(s.Unit, s.In, s.Out))
+			out = append(out, s.node())
 		}
 	}
 	return out
 }
 
-func (p *Plan) node(id, in, out string) Node {
-	if in == "" {
-		in = "in"
-	}
-	if out == "" {
-		out = "out"
-	}
-	return Node{id, in, out}
+func (s Stop) node() Node {
+	in, out := s.Jacks()
+	return Node{s.Unit, in, out}
 }
 
 // ChainLinks returns the line-up's audio links in the order of the signal: one

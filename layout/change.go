@@ -24,11 +24,12 @@ func ValidID(s string) bool {
 	return true
 }
 
-// ValidUnitID is ValidID for a unit, which may not be called as something else
-// that the chain or a placement can name.
-func ValidUnitID(s string) bool {
-	return ValidID(s) && !OffBoard(s) && s != "slot" && s != DeckName
-}
+// ReservedID reports whether the chain or a placement means something else by s
+// than a unit, which may not be called so.
+func ReservedID(s string) bool { return OffBoard(s) || s == "slot" || s == DeckName }
+
+// ValidUnitID is ValidID for a unit.
+func ValidUnitID(s string) bool { return ValidID(s) && !ReservedID(s) }
 
 // The methods below change a plan as a whole: what refers to the thing that is
 // changed follows. Each does all of it or, with an error, nothing. They change
@@ -50,7 +51,7 @@ func (p *Plan) AddUnit(u Unit) error {
 
 func (p *Plan) freeID(id string) error {
 	switch {
-	case OffBoard(id) || id == "slot" || id == DeckName:
+	case ReservedID(id):
 		return fmt.Errorf("the id %q has a meaning of its own in a plan: want another", id)
 	case !ValidID(id):
 		return badName("id", id)
@@ -61,7 +62,7 @@ func (p *Plan) freeID(id string) error {
 }
 
 func badName(what, name string) error {
-	return fmt.Errorf("%s %q: want letters, digits, \"-\" and \"_\", at most %d of them", what, shortText(name), MaxID)
+	return fmt.Errorf("%s %q: want letters, digits, \"-\" and \"_\", at most %d of them", what, Shortened(name), MaxID)
 }
 
 // RenameUnit gives a unit another id, in the chain, in links, in line-ups, in

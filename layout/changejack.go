@@ -1,7 +1,6 @@
 package layout
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 )
@@ -38,7 +37,8 @@ func (p *Plan) RemoveJack(unit, jack string) error {
 		u.Draw = nil
 	}
 	p.Chain.Stops = slices.DeleteFunc(slices.Clone(p.Chain.Stops), func(s Stop) bool {
-		return s.Unit == unit && (cmp.Or(s.In, "in") == jack || cmp.Or(s.Out, "out") == jack)
+		in, out := s.Jacks()
+		return s.Unit == unit && (in == jack || out == jack)
 	})
 	p.Chain.Links = slices.DeleteFunc(slices.Clone(p.Chain.Links), func(k Link) bool { return k.From == at || k.To == at })
 	p.unfeed(at)
@@ -108,10 +108,11 @@ func (p *Plan) RenameJack(unit, jack, to string) error {
 		if s.Unit != unit {
 			continue
 		}
-		if cmp.Or(s.In, "in") == jack {
+		in, out := s.Jacks()
+		if in == jack {
 			s.In = to
 		}
-		if cmp.Or(s.Out, "out") == jack {
+		if out == jack {
 			s.Out = to
 		}
 	}

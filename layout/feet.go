@@ -49,8 +49,8 @@ func (u *Unit) Treads(t Turn) []Box {
 
 // StepOver returns how much higher than a switch's cap, at p and the height z,
 // the box reaches in the strip that a foot on that switch comes over: as wide
-// as a shoe, as long as a foot, in front of the switch. Without a part in the
-// strip it is zero or less.
+// as a shoe, as long as a foot, in front of the switch. It is 0 for a box with no
+// part in the strip, and less for one that is lower than the cap.
 //
 //	|  switch  |
 //	|    o     |

@@ -1,6 +1,7 @@
 package layout
 
 import (
+	"cmp"
 	"maps"
 	"slices"
 )
@@ -33,6 +34,10 @@ type Stop struct {
 	// stand twice in the chain: preamp in>send ... preamp return>out.
 	In, Out string
 }
+
+// Jacks returns the jacks that the signal comes in by and leaves by, with the
+// usual ones where the stop names none.
+func (s Stop) Jacks() (in, out string) { return cmp.Or(s.In, "in"), cmp.Or(s.Out, "out") }
 
 // JackRef names a jack of a unit, or an end of the chain with Jack "".
 type JackRef struct{ Unit, Jack string }

@@ -24,7 +24,7 @@ const maxCurrency = 8 // characters
 func ParsePrice(s string) (Price, error) {
 	p, err := parsePrice(s)
 	if err != nil {
-		return Price{}, fmt.Errorf("price %q: %w, want a currency and a number, like \"€4.10\" or \"12 kr\"", shortText(s), err)
+		return Price{}, fmt.Errorf("price %q: %w, want a currency and a number, like \"€4.10\" or \"12 kr\"", Shortened(s), err)
 	}
 	return p, nil
 }
@@ -104,7 +104,8 @@ func (p Price) String() string {
 	return p.Currency + " " + number
 }
 
-func shortText(s string) string {
+// Shortened cuts what a player wrote to a length that an error can show.
+func Shortened(s string) string {
 	const most = 40
 	if r := []rune(s); len(r) > most {
 		return string(r[:most]) + "..."

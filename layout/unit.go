@@ -1,5 +1,7 @@
 package layout
 
+import "slices"
+
 // Mount says how a unit is held to the board.
 type Mount string
 
@@ -211,13 +213,5 @@ func (u *Unit) AllowedTurns() []Turn {
 
 // MayStandOn reports whether the unit allows the surface of that name.
 func (u *Unit) MayStandOn(surface string) bool {
-	if len(u.On) == 0 {
-		return true
-	}
-	for _, n := range u.On {
-		if n == surface {
-			return true
-		}
-	}
-	return false
+	return len(u.On) == 0 || slices.Contains(u.On, surface)
 }

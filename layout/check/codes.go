@@ -154,7 +154,3 @@ const (
 	FeedbackLoop   = wiring.FeedbackLoop
 	UsedTwice      = wiring.UsedTwice
 )
-
-// Gravity is standard gravity in m/s2: 9.80665 exactly, third general
-// conference on weights and measures, 1901 (from memory).
-const Gravity = 9.80665

@@ -47,7 +47,7 @@ func (c *checker) balance() {
 	if m <= 0 {
 		return
 	}
-	newtons := float64(m) / float64(layout.Kilogram) * Gravity
+	newtons := float64(m) / float64(layout.Kilogram) * layout.Gravity
 	b := &c.p.Board
 	x0, x1 := float64(b.Feet), float64(b.W-b.Feet)
 	y0, y1 := float64(b.Feet), float64(b.D-b.Feet)
@@ -87,7 +87,7 @@ func (c *checker) tips(u *standing, newtons float64, inside, edges [4]float64) {
 	}
 	if limit := c.p.Limits.FootForce; least < limit {
 		c.addMeasured(Tips, Caution, fmt.Sprintf("Pressing %s with more than %.0f N (the weight of %.0f kg) tips the board over its %s edge; a hard step is about %.0f N. Move %s %s, or set the feet further out.",
-			u.Unit.Label, math.Floor(least), math.Floor(least/Gravity), at, limit, u.Unit.Label, at.opposite().towards()),
+			u.Unit.Label, math.Floor(least), math.Floor(least/layout.Gravity), at, limit, u.Unit.Label, at.opposite().towards()),
 			round3(least), limit, "N", u.Unit.ID)
 	}
 }

@@ -65,7 +65,7 @@ func TestTippingOverEachEdge(t *testing.T) {
 		// (4 x 200 + 1 x 20) / 5 = 164 mm inside; the foot 20 mm outside.
 		p.Limits.FootForce = 1e6
 		f := only(t, lineup(p), Tips)
-		assert.InDelta(t, 5*Gravity*164/20, f.Measured, 0.001, tt.edge)
+		assert.InDelta(t, 5*layout.Gravity*164/20, f.Measured, 0.001, tt.edge)
 		assert.Contains(t, f.Text, "over its "+tt.edge+" edge")
 	}
 }

@@ -28,47 +28,28 @@ func (s side) opposite() side { return s ^ 1 }
 // towards says which way to move: "to the left", "to the front".
 func (s side) towards() string { return "to the " + s.String() }
 
-// step is the least length worth showing: a tenth of a millimetre, or 1/64 in.
-func (c *checker) step() layout.Length {
-	if c.p.LengthUnit == layout.Inches {
-		return layout.Inch / 64
-	}
-	return layout.Millimetre / 10
-}
-
-// atLeast writes a length rounded up to what a ruler shows: for moves, for what
-// is too long, and for the least that is allowed. It never shows a length as if
-// it were within its limit.
-func (c *checker) atLeast(l layout.Length) string {
-	if c.p.LengthUnit == layout.Inches {
-		if l.Marked() {
-			return spaced(l, layout.Inches)
-		}
-		n := math.Ceil(float64(l) / float64(layout.Inch) * 64)
-		return spaced(layout.Length(math.Round(n*float64(layout.Inch)/64)), layout.Inches)
-	}
-	s := c.step()
-	return spaced((l+s-1)/s*s, layout.Millimetres)
-}
+// atLeast writes a length rounded up to what a ruler shows, a tenth of a
+// millimetre or 1/64 in: for moves, for what is too long, and for the least that
+// is allowed. It never shows a length as if it were within its limit.
+func (c *checker) atLeast(l layout.Length) string { return c.ruled(l, math.Ceil) }
 
 // atMost is atLeast rounded down, for what is too short, and for the most that is
 // allowed.
-func (c *checker) atMost(l layout.Length) string {
-	if c.p.LengthUnit == layout.Inches {
-		if l.Marked() {
-			return spaced(l, layout.Inches)
-		}
-		n := math.Floor(float64(l) / float64(layout.Inch) * 64)
-		return spaced(layout.Length(math.Round(n*float64(layout.Inch)/64)), layout.Inches)
+func (c *checker) atMost(l layout.Length) string { return c.ruled(l, math.Floor) }
+
+func (c *checker) ruled(l layout.Length, to func(float64) float64) string {
+	if c.p.LengthUnit != layout.Inches {
+		const tenth = layout.Millimetre / 10
+		return spaced(layout.Length(to(float64(l)/float64(tenth)))*tenth, layout.Millimetres)
 	}
-	s := c.step()
-	return spaced(l/s*s, layout.Millimetres)
+	if !l.Marked() {
+		n := to(float64(l) / float64(layout.Inch) * 64)
+		l = layout.Length(math.Round(n * float64(layout.Inch) / 64))
+	}
+	return spaced(l, layout.Inches)
 }
 
 func spaced(l layout.Length, u layout.LengthUnit) string {
-	if u != layout.Inches {
-		u = layout.Millimetres
-	}
 	return l.Number(u) + " " + string(u)
 }
 

@@ -30,8 +30,6 @@ const (
 	// its weight, when the board is bumped: common practice, no source. The
 	// plan may say another.
 	JerkG = 5.0
-	// Gravity in m/s2 makes N from kg: ISO 80000-3.
-	Gravity = 9.80665
 	// CablePull is the pull in newtons at a jack, straight out of its wall: a
 	// tug that takes a plug along before it draws it. Common practice, no
 	// source.
@@ -90,7 +88,7 @@ func newStatics(u *layout.Unit, pl layout.Placement, bears, free layout.Rect, je
 		jerk = JerkG
 	}
 	base := u.Base(pl)
-	f := u.Mass.Grams() / 1000 * Gravity * jerk
+	f := u.Mass.Grams() / 1000 * layout.Gravity * jerk
 	h := u.Body.H.MM() / 2
 	cx, cy := (base.X0+base.X1).MM()/2, (base.Y0+base.Y1).MM()/2
 	inside := [edges]float64{cx - bears.X0.MM(), bears.X1.MM() - cx, cy - bears.Y0.MM(), bears.Y1.MM() - cy}

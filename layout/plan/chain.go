@@ -63,7 +63,7 @@ func (c *chainReader) stop(n *node, i int) (layout.Stop, bool) {
 	id, jacks, named := strings.Cut(n.text, "/")
 	if layout.OffBoard(id) {
 		if named {
-			c.errorf(n.off, "order: %q: the %s is off the board, want it without jacks", shortened(n.text), id)
+			c.errorf(n.off, "order: %q: the %s is off the board, want it without jacks", layout.Shortened(n.text), id)
 		}
 		if id == layout.Instrument && i > 0 {
 			c.errorf(n.off, "order: %q in the middle, want it first", id)
@@ -86,9 +86,9 @@ func (c *chainReader) stop(n *node, i int) (layout.Stop, bool) {
 			return layout.Stop{}, false
 		}
 	}
-	in, out := passJacks(s)
+	in, out := s.Jacks()
 	for k, old := range c.plan.Chain.Stops {
-		oldIn, oldOut := passJacks(old)
+		oldIn, oldOut := old.Jacks()
 		if old.Unit != id || oldIn != in && oldOut != out {
 			continue
 		}
@@ -103,21 +103,9 @@ func (c *chainReader) stop(n *node, i int) (layout.Stop, bool) {
 	return s, true
 }
 
-// passJacks returns the jacks of a stop with the usual ones filled in.
-func passJacks(s layout.Stop) (in, out string) {
-	in, out = s.In, s.Out
-	if in == "" {
-		in = "in"
-	}
-	if out == "" {
-		out = "out"
-	}
-	return in, out
-}
-
 func (c *chainReader) slotStop(n *node, name string) (layout.Stop, bool) {
 	if c.plan.Slot(name) == nil {
-		c.errorf(n.off, "order: found %s, but there is no slot %q: %s", n.found(), shortened(name), wanted(name, c.slotNames()))
+		c.errorf(n.off, "order: found %s, but there is no slot %q: %s", n.found(), layout.Shortened(name), wanted(name, c.slotNames()))
 		return layout.Stop{}, false
 	}
 	for k, old := range c.plan.Chain.Stops {
@@ -189,7 +177,7 @@ func (c *chainReader) end(v view, key string, dir layout.Direction) (layout.Jack
 		return layout.JackRef{}, false
 	}
 	if j == nil {
-		v.errorf(n.off, "%s: found %s, but unit %q has no jack %q: %s", key, n.found(), id, shortened(jack), wanted(jack, jackIDs(u)))
+		v.errorf(n.off, "%s: found %s, but unit %q has no jack %q: %s", key, n.found(), id, layout.Shortened(jack), wanted(jack, jackIDs(u)))
 		return layout.JackRef{}, false
 	}
 	if j.Dir != dir {
@@ -273,7 +261,7 @@ func (c *chainReader) offsetOf(k layout.Link, side int, ref layout.JackRef, extr
 		}
 	}
 	for i, s := range c.plan.Chain.Stops {
-		in, out := passJacks(s)
+		in, out := s.Jacks()
 		if s.Unit == ref.Unit && ([]string{out, in}[side]) == ref.Jack {
 			return c.stopAt[i]
 		}

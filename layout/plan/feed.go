@@ -187,7 +187,7 @@ func (r *reader) readFeeds() {
 		}
 		gives := v.feedsOf(s, u.Expander())
 		if !slices.Contains(gives, jack) {
-			v.errorf(n.off, "found %s, but unit %q has no output %q: %s", n.found(), id, shortened(jack), wanted(jack, gives))
+			v.errorf(n.off, "found %s, but unit %q has no output %q: %s", n.found(), id, layout.Shortened(jack), wanted(jack, gives))
 			continue
 		}
 		u.Draw.Feed = layout.JackRef{Unit: id, Jack: jack}

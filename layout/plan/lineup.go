@@ -62,7 +62,7 @@ func (v view) readFill(l *layout.Lineup) {
 	for _, e := range t.n.keys {
 		slot := v.plan.Slot(e.name)
 		if slot == nil && !v.full() {
-			t.errorf(e.off, "there is no slot %q: %s", shortened(e.name), wanted(e.name, v.slotNames()))
+			t.errorf(e.off, "there is no slot %q: %s", layout.Shortened(e.name), wanted(e.name, v.slotNames()))
 		}
 		items, ok := t.list(e.name, 0, "units")
 		if !ok {
@@ -123,7 +123,7 @@ func (v view) readPlaces(l *layout.Lineup) {
 		_, known := v.unitAt[e.name]
 		switch {
 		case !known:
-			t.errorf(e.off, "there is no unit %q: %s", shortened(e.name), v.wantedUnit(e.name))
+			t.errorf(e.off, "there is no unit %q: %s", layout.Shortened(e.name), v.wantedUnit(e.name))
 		case !v.filledBy[e.name]:
 			t.errorf(e.off, "unit %q is in no slot and so on the board in every line-up: want its place in its [[unit]]", e.name)
 		case v.plan.SlotOf(l, e.name) == nil:

@@ -30,45 +30,41 @@ func (r *reader) readOwned(top view) {
 	}
 	o := &r.plan.Owned
 	o.Reel, _ = v.length("reel", reelLength)
-	each := func(key string, keys []string, read func(t view) bool) {
+	each := func(key string, keys []string, read func(t view)) {
 		for i, n := range v.tables(key, maxOwned) {
 			read(r.table(n, fmt.Sprintf("owned: %s %d", key, i+1), n.off, keys...))
 		}
 	}
-	each("cable", []string{"name", "length", "plugs", "count"}, func(t view) bool {
+	each("cable", []string{"name", "length", "plugs", "count"}, func(t view) {
 		c := layout.OwnedCable{Plugs: t.plugs("plugs"), Count: t.count()}
 		c.Name, _ = t.text("name")
 		t.need("length", "how long it is as sold")
-		c.Length, ok = t.length("length", cableLength)
+		c.Length, _ = t.length("length", cableLength)
 		o.Cables = append(o.Cables, c)
-		return ok
 	})
-	each("lead", []string{"length", "reversed", "count"}, func(t view) bool {
+	each("lead", []string{"length", "reversed", "count"}, func(t view) {
 		l := layout.OwnedLead{Count: t.count()}
 		t.need("length", "how long it is")
 		l.Reversed, _ = t.flag("reversed")
-		l.Length, ok = t.length("length", cableLength)
+		l.Length, _ = t.length("length", cableLength)
 		o.Leads = append(o.Leads, l)
-		return ok
 	})
-	each("plug", []string{"form", "count"}, func(t view) bool {
+	each("plug", []string{"form", "count"}, func(t view) {
 		p := layout.OwnedPlug{Count: t.count()}
-		if ok = t.need("form", "the name of a plug of the catalog"); ok {
-			p.Form, ok = t.plugForm(t.value("form"), "form")
+		if t.need("form", "the name of a plug of the catalog") {
+			p.Form, _ = t.plugForm(t.value("form"), "form")
 		}
 		o.Plugs = append(o.Plugs, p)
-		return ok
 	})
-	each("roll", []string{"kind", "width", "length"}, func(t view) bool {
+	each("roll", []string{"kind", "width", "length"}, func(t view) {
 		var l layout.OwnedRoll
 		t.need("kind", anyOf(fastenerKinds))
 		l.Kind, _ = t.word("kind", fastenerKinds...)
 		t.need("width", "that of the roll")
 		l.Width, _ = t.length("width", rollWidth)
 		t.need("length", "how much is left of it")
-		l.Length, ok = t.length("length", rollLength)
+		l.Length, _ = t.length("length", rollLength)
 		o.Rolls = append(o.Rolls, l)
-		return ok
 	})
 }
 
@@ -138,7 +134,7 @@ func (r *reader) readPrices(top view) {
 		name := k.name
 		switch {
 		case name == "" || !showable(name) || len(name) > maxText:
-			v.errorf(k.off, "found %q, want the name of something on a shopping list", shortened(name))
+			v.errorf(k.off, "found %q, want the name of something on a shopping list", layout.Shortened(name))
 			continue
 		case r.priceAt[name] > 0:
 			v.errorf(k.off, "the price of %q is given already, in %s", name, r.line(r.priceAt[name]))

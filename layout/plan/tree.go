@@ -5,6 +5,8 @@ import (
 	"strconv"
 
 	"github.com/pelletier/go-toml/v2/unstable"
+
+	"footplank/layout"
 )
 
 // kind is what a value of the text is.
@@ -76,17 +78,9 @@ func (n *node) found() string {
 	case listKind:
 		return "a list"
 	case stringKind:
-		return strconv.Quote(shortened(n.text))
+		return strconv.Quote(layout.Shortened(n.text))
 	}
-	return shortened(n.text)
-}
-
-func shortened(s string) string {
-	const most = 40
-	if r := []rune(s); len(r) > most {
-		return string(r[:most]) + "..."
-	}
-	return s
+	return layout.Shortened(n.text)
 }
 
 // Limits on nesting, far beyond what a plan needs.

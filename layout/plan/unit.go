@@ -36,7 +36,7 @@ func (r *reader) readUnits(top view) {
 			case twice:
 				v.errorf(at, "there is a unit of that id already, in %s", r.line(first))
 				continue
-			case layout.OffBoard(id) || id == "slot" || id == layout.DeckName:
+			case layout.ReservedID(id):
 				v.errorf(at, "the id %q has a meaning of its own in a plan: want another", id)
 			}
 			r.unitAt[id] = at

@@ -135,7 +135,7 @@ func (t *unitTable) header(fields []string, at func(int) int) {
 		case f == "":
 			continue
 		case !slices.Contains(csvColumns, f):
-			t.add(at(i), "unknown column %q: %s", shortened(f), wanted(f, csvColumns))
+			t.add(at(i), "unknown column %q: %s", layout.Shortened(f), wanted(f, csvColumns))
 		case twice:
 			t.add(at(i), "column %q is there twice", f)
 		}
@@ -188,7 +188,7 @@ func (t *unitTable) row(fields []string, at func(int) int) {
 	if s := r.text("mount"); s != "" {
 		words := []string{string(layout.Fixed), string(layout.Swap)}
 		if !slices.Contains(words, s) {
-			r.wrong("mount", "mount: found %q: %s", shortened(s), wanted(s, words))
+			r.wrong("mount", "mount: found %q: %s", layout.Shortened(s), wanted(s, words))
 		}
 		u.Mount = layout.Mount(s)
 	}
@@ -204,7 +204,7 @@ func (r row) text(column string) string {
 	}
 	s := strings.TrimSpace(r.fields[i])
 	if utf8.RuneCountInString(s) > maxText || !showable(s) {
-		r.wrong(column, "%s: found %q, want one line of at most %d characters", column, shortened(s), maxText)
+		r.wrong(column, "%s: found %q, want one line of at most %d characters", column, layout.Shortened(s), maxText)
 		return ""
 	}
 	return s
@@ -230,7 +230,7 @@ func (r row) id() string {
 	first, twice := r.ids[id]
 	switch {
 	case !layout.ValidID(id):
-		r.wrong("id", "id %q: want letters, digits, \"-\" and \"_\", at most %d of them", shortened(id), maxID)
+		r.wrong("id", "id %q: want letters, digits, \"-\" and \"_\", at most %d of them", layout.Shortened(id), maxID)
 	case layout.OffBoard(id) || id == "slot" || id == layout.DeckName:
 		r.wrong("id", "the id %q has a meaning of its own in a plan: want another", id)
 	case twice:
@@ -275,7 +275,7 @@ func (r row) draw() *layout.Draw {
 	d := &layout.Draw{Millivolts: 9000}
 	n, err := strconv.Atoi(ma)
 	if err != nil || n < 0 || n > 100_000 {
-		r.wrong("milliamps", "milliamps: found %q, want a whole number from 0 to 100000", shortened(ma))
+		r.wrong("milliamps", "milliamps: found %q, want a whole number from 0 to 100000", layout.Shortened(ma))
 	}
 	d.Milliamps = n
 	if volts == "" {
@@ -283,7 +283,7 @@ func (r row) draw() *layout.Draw {
 	}
 	f, err := strconv.ParseFloat(r.number(volts), 64)
 	if err != nil || !(f >= 0.1 && f <= 60) {
-		r.wrong("volts", "volts: found %q, want a number from 0.1 to 60", shortened(volts))
+		r.wrong("volts", "volts: found %q, want a number from 0.1 to 60", layout.Shortened(volts))
 		return d
 	}
 	d.Millivolts = int(f*1000 + 0.5)

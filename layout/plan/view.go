@@ -30,7 +30,7 @@ func (r *reader) table(n *node, name string, off int, keys ...string) view {
 	}
 	for _, e := range n.keys {
 		if !slices.Contains(keys, e.name) && !r.full() {
-			v.errorf(e.off, "unknown key %q: %s", shortened(e.name), wanted(e.name, keys))
+			v.errorf(e.off, "unknown key %q: %s", layout.Shortened(e.name), wanted(e.name, keys))
 		}
 	}
 	return v
@@ -92,7 +92,7 @@ func (v view) id(n *node, key string) (string, bool) {
 		return "", false
 	}
 	if !layout.ValidID(n.text) {
-		v.errorf(n.off, "%s %q: want letters, digits, \"-\" and \"_\", at most %d of them", key, shortened(n.text), maxID)
+		v.errorf(n.off, "%s %q: want letters, digits, \"-\" and \"_\", at most %d of them", key, layout.Shortened(n.text), maxID)
 		if utf8.RuneCountInString(n.text) > maxID {
 			return "", false // messages will quote it
 		}
