@@ -109,6 +109,16 @@ func (b *Board) Surface(name string) (Surface, bool) {
 	return Surface{}, false
 }
 
+// Riser returns the riser of that name, nil where there is none.
+func (b *Board) Riser(name string) *Riser {
+	for i := range b.Risers {
+		if b.Risers[i].Name == name {
+			return &b.Risers[i]
+		}
+	}
+	return nil
+}
+
 // Obstacles returns what already takes room above the deck: platforms and
 // legs of risers, and fixtures.
 func (b *Board) Obstacles() []Fixture {

@@ -33,12 +33,7 @@ func riserList() *list {
 
 // legList is the legs of a riser.
 func legList(riser string) *list {
-	now := func(p *layout.Plan) *layout.Riser {
-		if i := slices.IndexFunc(p.Board.Risers, func(r layout.Riser) bool { return r.Name == riser }); i >= 0 {
-			return &p.Board.Risers[i]
-		}
-		return nil
-	}
+	now := func(p *layout.Plan) *layout.Riser { return p.Board.Riser(riser) }
 	return &list{
 		title: fixedText("Legs of riser " + riser),
 		intro: fixedText("What carries it, from the deck up. Without any it stands on a panel at each end."),

@@ -28,27 +28,26 @@ func freeThird(b *layout.Board) layout.Rect {
 // board.
 func (s Shop) Riser(old string) *form.Form {
 	b := &s.Plan.Board
-	i := slices.IndexFunc(b.Risers, func(r layout.Riser) bool { return r.Name == old })
 	r := layout.Riser{Height: 55 * layout.Millimetre, Thickness: min(9*layout.Millimetre, b.Thickness), Density: b.Density, At: freeThird(b)}
 	f := &form.Form{Title: "Riser " + old, Name: "riser", Subject: old, What: "change riser " + old}
 	is := old
 	f.Begin = func(*layout.Plan) error { is = old; return nil }
-	if i < 0 {
+	if x := b.Riser(old); x != nil {
+		r = *x
+	} else {
 		old = edit.FreeName("shelf", func(n string) bool { _, taken := b.Surface(n); return taken })
 		r.Name = old
 		f.Title, f.Subject, f.What, f.Fresh = "A new riser", old, "add a riser", true
 		f.Intro = "A raised shelf over part of the board, for a second row and what lies beneath it."
 		f.Begin = func(p *layout.Plan) error { is = old; return edit.AddRiser(p, r) }
-	} else {
-		r = b.Risers[i]
 	}
 	on := func(do func(r *layout.Riser)) func(p *layout.Plan) error {
 		return func(p *layout.Plan) error {
-			k := slices.IndexFunc(p.Board.Risers, func(x layout.Riser) bool { return x.Name == old })
-			if k < 0 {
+			x := p.Board.Riser(old)
+			if x == nil {
 				return fmt.Errorf("there is no riser %q any more", old)
 			}
-			do(&p.Board.Risers[k])
+			do(x)
 			return nil
 		}
 	}
@@ -104,20 +103,19 @@ func legsText(r *layout.Riser) string {
 
 // Leg is the card of the ith leg of a riser, of a new one behind the last.
 func (s Shop) Leg(riser string, i int) *form.Form {
-	k := slices.IndexFunc(s.Plan.Board.Risers, func(r layout.Riser) bool { return r.Name == riser })
-	if k < 0 {
+	r := s.Plan.Board.Riser(riser)
+	if r == nil {
 		return nil
 	}
-	r := &s.Plan.Board.Risers[k]
 	f := &form.Form{Title: fmt.Sprintf("Leg %d of riser %s", i+1, riser), Name: "leg", Subject: riser, What: "change a leg of riser " + riser,
 		Intro: "What carries the shelf, from the deck up to it. Nothing can stand there."}
 	on := func(do func(legs []layout.Leg) []layout.Leg) func(p *layout.Plan) error {
 		return func(p *layout.Plan) error {
-			k := slices.IndexFunc(p.Board.Risers, func(r layout.Riser) bool { return r.Name == riser })
-			if k < 0 {
+			r := p.Board.Riser(riser)
+			if r == nil {
 				return fmt.Errorf("there is no riser %q any more", riser)
 			}
-			p.Board.Risers[k].Legs = do(slices.Clone(p.Board.Risers[k].Legs))
+			r.Legs = do(slices.Clone(r.Legs))
 			return nil
 		}
 	}

@@ -61,59 +61,14 @@ func (b unitCard) mains() []*form.Field {
 	if b.u.Mains != nil {
 		now = *b.u.Mains
 	}
-	field := func(label, want, none string, n, low, high int, do func(m *layout.MainsInput, n int)) *form.Field {
-		return form.Number(label, float64(n), want, none, func(p *layout.Plan, v float64) error {
-			return b.on(func(u *layout.Unit) error {
-				if v != 0 && (v < float64(low) || v > float64(high) || v != float64(int(v))) {
-					return fmt.Errorf("want a whole number from %d to %d", low, high)
-				}
-				m := layout.MainsInput{}
-				if u.Mains != nil {
-					m = *u.Mains
-				}
-				do(&m, int(v))
-				u.Mains = &m
-				return nil
-			})(p)
-		})
-	}
-	least := field("Mains, V", "volts, as on the label at its inlet or its adaptor", "not known", now.Volts, 90, 260, func(m *layout.MainsInput, n int) {
-		if one := m.MaxVolts <= m.Volts; one || n > m.MaxVolts {
-			m.MaxVolts = n
-		}
-		if m.Volts = n; m.Hertz == 0 {
-			m.Hertz, m.MaxHertz = 50, 50
-		}
-	})
-	first := least.Set
-	least.Set = func(p *layout.Plan, s string) error {
-		if err := first(p, s); err != nil {
-			return err
-		}
-		if u := p.Unit(b.id); u.Mains != nil && u.Mains.Volts == 0 {
-			u.Mains = nil
-		}
-		return nil
-	}
-	known := func(x *form.Field) *form.Field {
-		set := x.Set
-		x.Set = func(p *layout.Plan, s string) error {
-			if u := p.Unit(b.id); u != nil && u.Mains == nil && strings.TrimSpace(s) != "" {
-				return fmt.Errorf("first say above how many volts it takes")
-			} else if u != nil && u.Mains == nil {
-				return nil
-			}
-			return set(p, s)
-		}
-		return x
-	}
 	upTo := func(high, low int) int { // the end of a range, none where it is one value
 		if high > low {
 			return high
 		}
 		return 0
 	}
-	return []*form.Field{least,
+	known, field := b.knownMains, b.mainsField
+	return []*form.Field{b.mainsVolts(now.Volts),
 		known(field("mains up to, V", "for one that takes a range, like 100 to 240", "that voltage only", upTo(now.MaxVolts, now.Volts), 90, 260, func(m *layout.MainsInput, n int) {
 			if m.MaxVolts = n; n == 0 {
 				m.MaxVolts = m.Volts
@@ -134,6 +89,63 @@ func (b unitCard) mains() []*form.Field {
 			}
 		})),
 	}
+}
+
+// mainsField is a field of a whole number on the label at the inlet.
+func (b unitCard) mainsField(label, want, none string, n, low, high int, do func(m *layout.MainsInput, n int)) *form.Field {
+	return form.Number(label, float64(n), want, none, func(p *layout.Plan, v float64) error {
+		return b.on(func(u *layout.Unit) error {
+			if v != 0 && (v < float64(low) || v > float64(high) || v != float64(int(v))) {
+				return fmt.Errorf("want a whole number from %d to %d", low, high)
+			}
+			m := layout.MainsInput{}
+			if u.Mains != nil {
+				m = *u.Mains
+			}
+			do(&m, int(v))
+			u.Mains = &m
+			return nil
+		})(p)
+	})
+}
+
+// mainsVolts is the field that all of the mains input hangs on: emptied it takes
+// the input away.
+func (b unitCard) mainsVolts(now int) *form.Field {
+	x := b.mainsField("Mains, V", "volts, as on the label at its inlet or its adaptor", "not known", now, 90, 260, func(m *layout.MainsInput, n int) {
+		if one := m.MaxVolts <= m.Volts; one || n > m.MaxVolts {
+			m.MaxVolts = n
+		}
+		if m.Volts = n; m.Hertz == 0 {
+			m.Hertz, m.MaxHertz = 50, 50
+		}
+	})
+	set := x.Set
+	x.Set = func(p *layout.Plan, s string) error {
+		if err := set(p, s); err != nil {
+			return err
+		}
+		if u := p.Unit(b.id); u.Mains != nil && u.Mains.Volts == 0 {
+			u.Mains = nil
+		}
+		return nil
+	}
+	return x
+}
+
+// knownMains makes a field of the mains input one that waits for its volts.
+func (b unitCard) knownMains(x *form.Field) *form.Field {
+	set := x.Set
+	x.Set = func(p *layout.Plan, s string) error {
+		switch u := p.Unit(b.id); {
+		case u == nil || u.Mains != nil:
+			return set(p, s)
+		case strings.TrimSpace(s) != "":
+			return fmt.Errorf("first say above how many volts it takes")
+		}
+		return nil
+	}
+	return x
 }
 
 // freeJacks are the power jacks of a unit that are no output yet, but for the one
