@@ -31,6 +31,9 @@ func TestSearchByWhatAUnitDoes(t *testing.T) {
 	assert.Equal(t, "supply-eight", it.id, "not an expander, whose summary has the word")
 	p.keys("ctrl+u", "esc", "esc", "y", "/").text("reverb")
 	require.NotEmpty(t, p.m.trial.shown)
+	p.keys("ctrl+u").text("noise gate")
+	require.NotEmpty(t, p.m.trial.shown)
+	assert.NotContains(t, p.m.View(), "suppressor", "what it is found by is not told")
 }
 
 // Help begins with the keys that work where it was asked for.

@@ -58,7 +58,7 @@ func (m *Model) lookForPlans() tea.Cmd {
 func startList() *list {
 	return &list{
 		title: fixedText("footplank: plan an effects board"),
-		intro: fixedText("Choose a plan with the arrows and enter. Everything is done on screen; ? tells what the keys do."),
+		intro: fixedText("Choose a plan with the arrows and enter, or click it. Everything is done on screen; ? tells what the keys do."),
 		items: func(m *Model, w int) []item { return m.startItems(w) },
 		open:  verb{"open: the chosen one", (*Model).choosePlan},
 	}

@@ -64,8 +64,8 @@ type trial struct {
 // try is a candidate of the list.
 type try struct {
 	tryout.Candidate
-	label, words string
-	shelf        bool
+	label, words, also string // also: words that it is found by, not shown
+	shelf              bool
 }
 
 type (
@@ -147,7 +147,7 @@ func (m *Model) listTries() {
 	for _, c := range tryout.FromCatalog(forms) {
 		x := try{Candidate: c, label: c.Name}
 		if f, ok := forms.Unit(c.Name); ok {
-			x.words = f.Summary + " " + catalog.WordsFor(f.Name)
+			x.words, x.also = f.Summary, catalog.WordsFor(f.Name)
 		}
 		t.list = append(t.list, x)
 	}
@@ -175,7 +175,7 @@ func (m *Model) sift() {
 		}
 	}
 	for i := range t.list {
-		if wordsIn(t.typed, t.list[i].label+" "+t.list[i].words) {
+		if wordsIn(t.typed, t.list[i].label+" "+t.list[i].words+" "+t.list[i].also) {
 			t.shown = append(t.shown, i)
 		}
 	}

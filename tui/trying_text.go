@@ -250,7 +250,7 @@ func (m *Model) tryState() (paint, string) {
 		s += " " + m.moveWords(a)
 	case tryout.Impossible:
 		if a.Conflict != nil {
-			s += " " + clean(a.Conflict.Why)
+			s += " " + sentence(clean(a.Conflict.Why))
 		}
 	case tryout.Undecided:
 		if s = mark + " Undecided in the time. x tries for longer."; a.AllTried {

@@ -50,6 +50,9 @@ func (pr *problem) why(r *pack.Reason) (text string, units []string) {
 		text = fmt.Sprintf("%s need more room in one row than the board has.", list(names))
 	default:
 		text = fmt.Sprintf("every arrangement of %s was tried (%d steps of search) and none fits.", list(names), r.Nodes)
+		if r.Nodes == 0 { // seen without a search
+			text = fmt.Sprintf("no arrangement of %s fits: wherever one of them stands, no place is left for another.", list(names))
+		}
 	}
 	return text, units
 }

@@ -247,6 +247,17 @@ func (t *writer) growth(g *tryout.Growth) string {
 	return s
 }
 
+// endName is an end of a cable by the label of its unit, as the rest of the answer
+// names units.
+func endName(a *tryout.Answer, r layout.JackRef) string {
+	if a.Plan != nil && r.Jack != "" {
+		if u := a.Plan.Unit(r.Unit); u != nil {
+			return u.Label + " " + r.Jack
+		}
+	}
+	return jackName(JackRef(r))
+}
+
 // addedCables says what the kit lacks.
 func (t *writer) addedCables(a *tryout.Answer) {
 	if len(a.Cables) == 0 {
@@ -259,7 +270,7 @@ func (t *writer) addedCables(a *tryout.Answer) {
 		}
 		var uses []string
 		for _, u := range k.Uses {
-			uses = append(uses, fmt.Sprintf("%s to %s (%s)", jackName(JackRef(u.From)), jackName(JackRef(u.To)), u.Lineup))
+			uses = append(uses, fmt.Sprintf("%s to %s (%s)", endName(a, u.From), endName(a, u.To), u.Lineup))
 		}
 		t.lines(t.para("  Cables   ", s+", for "+strings.Join(uses, ", "))...)
 	}
