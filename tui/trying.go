@@ -68,6 +68,9 @@ type try struct {
 	shelf              bool
 }
 
+// same reports whether two are one candidate, wherever each is in a list.
+func (x *try) same(y *try) bool { return x.Kind == y.Kind && x.Name == y.Name }
+
 type (
 	readyMsg struct {
 		base  *layout.Plan
@@ -117,9 +120,9 @@ func (m *Model) startTrying() tea.Cmd {
 // the other units of the board, the catalog.
 func (m *Model) listTries() {
 	t, p := m.trial, m.trial.base
-	was := ""
+	var was try
 	if c := t.candidate(); c != nil {
-		was = c.Kind + c.Name
+		was = *c
 	}
 	sizes := slices.DeleteFunc(t.list, func(x try) bool { return x.Kind != tryout.OfSize })
 	t.list, t.lineup = nil, m.edited().Name
@@ -154,7 +157,7 @@ func (m *Model) listTries() {
 	t.list = append(t.list, sizes...)
 	m.sift()
 	for i, k := range t.shown {
-		if c := &t.list[k]; c.Kind+c.Name == was {
+		if t.list[k].same(&was) {
 			t.chosen = i
 		}
 	}
@@ -169,7 +172,7 @@ func (m *Model) sift() {
 	if strings.ContainsAny(t.typed, "xX") {
 		if c, err := tryout.FromSize(m.forms(), strings.TrimSpace(t.typed), "compact", t.base.LengthUnit); err == nil {
 			x := try{Candidate: c, label: strings.TrimSpace(t.typed), words: t.typed}
-			if !slices.ContainsFunc(t.list, func(y try) bool { return y.Kind == x.Kind && y.Name == x.Name }) {
+			if !slices.ContainsFunc(t.list, func(y try) bool { return y.same(&x) }) {
 				t.list = append(t.list, x)
 			}
 		}
