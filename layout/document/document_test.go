@@ -239,7 +239,9 @@ func TestPair(t *testing.T) {
 // A card grows as long as its tables keep a line a row, side by side or not, and
 // no word of a table is broken to set two beside each other.
 func TestCardsGrowUntilTheyFold(t *testing.T) {
-	table := func(cell string) *Table { return &Table{Head: []string{"A", "B"}, Rows: [][]string{{cell, cell}, {cell, cell}}} }
+	table := func(cell string) *Table {
+		return &Table{Head: []string{"A", "B"}, Rows: [][]string{{cell, cell}, {cell, cell}}}
+	}
 	set := func(bs ...Block) *setter { return (&setter{size: paper.A4}).set(Card{Title: "Card", Blocks: bs}) }
 	words := strings.Repeat("word ", 7)
 	for what, want := range map[string]struct {
