@@ -106,6 +106,7 @@ func sumUp(ctx context.Context, p *layout.Plan) (*sums, error) {
 		s.layers[l.Name] = y
 		return cables
 	})
+	m.Laid(p)
 	return s, ctx.Err()
 }
 

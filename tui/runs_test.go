@@ -77,7 +77,7 @@ func TestFindingsOfAPlanThatComesBack(t *testing.T) {
 		q := p.m.plan()
 		require.Same(t, q, p.m.bedding.plan)
 		assert.Equal(t, mount.Lay(q), p.m.bedding.result)
-		assert.Equal(t, check.WithCables(check.All(q), wiring.Wire(q)), p.m.look().results)
+		assert.Equal(t, check.WithCables(check.All(q), wiring.Wire(q), nil), p.m.look().results)
 	}
 	assert.Equal(t, laid, n)
 }

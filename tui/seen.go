@@ -50,7 +50,7 @@ func (m *Model) look() *view {
 	m.check(p)
 	m.seen.results, m.seen.merged = m.seen.checked, true
 	if m.wires.sums != nil {
-		m.seen.results = check.WithCables(m.seen.checked, m.wires.sums.wiring)
+		m.seen.results = check.WithCables(m.seen.checked, m.wires.sums.wiring, m.wires.sums.power)
 	}
 	m.seen.faulty, m.seen.grid = nil, nil
 	for _, r := range m.seen.results {

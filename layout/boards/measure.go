@@ -34,7 +34,7 @@ var everywhere = []string{
 func (t *trial) anyBoard() []string {
 	t.same = map[string]bool{}
 	var out []string
-	for _, r := range check.WithCables(check.All(t.p), wiring.Wire(t.p)) {
+	for _, r := range check.WithCables(check.All(t.p), wiring.Wire(t.p), nil) {
 		for _, f := range r.Findings {
 			if f.Level == check.Fault && slices.Contains(everywhere, f.Code) && !t.same[f.Text] {
 				t.same[f.Text] = true
@@ -50,7 +50,7 @@ func (t *trial) measure(b *Board, p *layout.Plan) {
 	b.Plan, b.Faults, b.Spare = p, nil, spare(p)
 	w := wiring.Wire(p)
 	seen := map[string]bool{}
-	for _, r := range check.WithCables(check.All(p), w) {
+	for _, r := range check.WithCables(check.All(p), w, nil) {
 		for _, f := range r.Findings {
 			if f.Level == check.Fault && !slices.Contains(everywhere, f.Code) && !seen[f.Text] {
 				seen[f.Text] = true

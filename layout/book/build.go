@@ -105,7 +105,7 @@ func (b *Book) chains(d *document.Document) {
 
 // findings lists what the check finds, so that nobody builds what has faults.
 func (b *Book) findings(d *document.Document) {
-	found := check.WithCables(check.All(b.p), b.w)
+	found := check.WithCables(check.All(b.p), b.w, b.m)
 	var lines []string
 	seen := map[string][]string{}
 	for i := range b.p.Lineups {

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"footplank/layout"
+	"footplank/layout/power"
 	"footplank/layout/wiring"
 )
 
@@ -34,8 +35,8 @@ func TestCablesAmongTheFindings(t *testing.T) {
 	p.Units[0].Buffer = true
 	before := All(p)
 	require.Equal(t, Fits, before[0].Verdict, "%v", before[0].Findings)
-	assert.Equal(t, before, WithCables(before, nil))
-	assert.Equal(t, before, WithCables(before, wiring.Wire(p)))
+	assert.Equal(t, before, WithCables(before, nil, nil))
+	assert.Equal(t, before, WithCables(before, wiring.Wire(p), nil))
 
 	// A wall from the front to the back, up past every height that a cable may
 	// take, and past the edges.
@@ -43,7 +44,7 @@ func TestCablesAmongTheFindings(t *testing.T) {
 	found := All(p)
 	require.Empty(t, find(found[0].Findings, NoWay))
 	given := len(found[0].Findings)
-	with := WithCables(found, wiring.Wire(p))
+	with := WithCables(found, wiring.Wire(p), nil)
 	f := only(t, with[0].Findings, NoWay)
 	assert.Equal(t, Fault, f.Level)
 	assert.Equal(t, []string{"a", "b"}, f.Units)
@@ -55,7 +56,7 @@ func TestCablesAmongTheFindings(t *testing.T) {
 func TestCautionOfACableLeavesTheVerdict(t *testing.T) {
 	p := pair()
 	p.Cabling = layout.Cabling{Reel: 100 * mm, Instrument: 7000 * mm}
-	with := WithCables(All(p), wiring.Wire(p))
+	with := WithCables(All(p), wiring.Wire(p), nil)
 	assert.Equal(t, Caution, only(t, with[0].Findings, ReelShort).Level)
 	f := only(t, with[0].Findings, LongUnbuffered)
 	assert.Equal(t, Caution, f.Level)
@@ -63,7 +64,7 @@ func TestCautionOfACableLeavesTheVerdict(t *testing.T) {
 	assert.Equal(t, Fits, with[0].Verdict)
 
 	p.Units[1].Place = nil
-	with = WithCables(All(p), wiring.Wire(p))
+	with = WithCables(All(p), wiring.Wire(p), nil)
 	assert.Equal(t, Unplaced, with[0].Verdict)
 	assert.Equal(t, NoPlace, with[0].Findings[0].Code, "faults first")
 }
@@ -74,7 +75,7 @@ func TestPlugThatCannotSeatIsSaidOnce(t *testing.T) {
 	move(&p.Units[1], 215*mm, 20*mm)
 	w := wiring.Wire(p)
 	require.Contains(t, issueCodes(w), wiring.PlugSeat)
-	with := WithCables(All(p), w)
+	with := WithCables(All(p), w, nil)
 	assert.Len(t, find(with[0].Findings, Collision), 1)
 	assert.Empty(t, find(with[0].Findings, wiring.PlugSeat))
 	assert.Equal(t, Faults, with[0].Verdict)
@@ -84,7 +85,7 @@ func TestPlugThatCannotSeatIsSaidOnce(t *testing.T) {
 func TestSignalThatComesBack(t *testing.T) {
 	p := pair()
 	p.Chain.Links = []layout.Link{{From: layout.JackRef{Unit: "b", Jack: "out"}, To: layout.JackRef{Unit: "a", Jack: "in"}}}
-	with := WithCables(All(p), wiring.Wire(p))
+	with := WithCables(All(p), wiring.Wire(p), nil)
 	assert.Len(t, find(with[0].Findings, UsedTwice), 2)
 	assert.Len(t, find(with[0].Findings, FeedbackLoop), 1)
 	assert.Equal(t, Faults, with[0].Verdict)
@@ -96,4 +97,23 @@ func issueCodes(w *wiring.Result) []string {
 		out = append(out, i.Code)
 	}
 	return out
+}
+
+// What the leads are found to be once they are laid takes the place of what was
+// thought of them as straight lines; a map that is not laid says nothing new.
+func TestLeadsAsTheyAreLaid(t *testing.T) {
+	p := pair()
+	found := All(p)
+	found[0].Findings = append(found[0].Findings, Finding{Code: LongLead, Level: Caution, Text: "by a straight line"})
+	m := &power.Result{Issues: []power.Issue{
+		{Code: LeadNoWay, Level: power.Caution, Lineup: found[0].Lineup, Units: []string{"a"}, Text: "no way for the lead to a"},
+		{Code: LeadNoWay, Level: power.Caution, Lineup: "another", Text: "elsewhere"},
+		{Code: power.Overload, Level: power.Note, Text: "is told by the check itself"},
+	}}
+	with := WithCables(found, nil, m)
+	assert.Empty(t, find(with[0].Findings, LongLead))
+	assert.Equal(t, "no way for the lead to a", only(t, with[0].Findings, LeadNoWay).Text)
+	assert.Empty(t, find(with[0].Findings, power.Overload))
+	assert.Len(t, find(found[0].Findings, LongLead), 1, "the results given stay")
+	assert.Equal(t, found, WithCables(found, nil, nil))
 }

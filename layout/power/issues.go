@@ -96,15 +96,29 @@ func issues(pr *problem, at []int, r *Result, c chosen) []Issue {
 				u.Label, polarity(u.Draw.CentrePositive), pr.outletName(a.Supply, a.Output), polarity(!u.Draw.CentrePositive), u.Label)})
 		}
 	}
-	for _, d := range r.Leads {
-		if d.Path != nil && !d.EnoughCopper {
+	return append(out, ofLeads(pr.p, r)...)
+}
+
+// ofLeads returns what is wrong with the leads as they are laid.
+func ofLeads(p *layout.Plan, r *Result) []Issue {
+	var out []Issue
+	for i := range r.Leads {
+		d := &r.Leads[i]
+		switch {
+		case d.Blocked != "":
+			out = append(out, d.noWay(p))
+		case d.Path != nil && !d.EnoughCopper:
 			out = append(out, Issue{Code: LongLead, Level: Caution, Lineup: d.Lineup, Units: []string{d.Unit, d.Supply}, Text: fmt.Sprintf(
 				"The lead to %s loses %.2f V of %s on its way, even in %d AWG wire. Move the unit nearer to its supply.",
-				pr.p.Unit(d.Unit).Label, d.Drop, volts(d.Millivolts), d.Gauge), Measured: d.Drop, Limit: mostDrop * float64(d.Millivolts) / 1000, Unit: "V"})
+				p.Unit(d.Unit).Label, d.Drop, volts(d.Millivolts), d.Gauge), Measured: d.Drop, Limit: mostDrop * float64(d.Millivolts) / 1000, Unit: "V"})
 		}
 	}
 	return out
 }
+
+// OfLead reports whether a code is of a lead as it is laid, and may come or go
+// when Route lays it.
+func OfLead(code string) bool { return code == LongLead || code == LeadNoWay }
 
 // spread names the line-ups of a demand: "" for all.
 func (pr *problem) spread(lineups []int, u *layout.Unit) []string {

@@ -19,7 +19,8 @@ const (
 // far longer than the map. The line-up's audio cables, if around is not nil, lie
 // there already, and the leads keep apart from them and cross them. A lead with
 // no way but one that bends it tightly takes that; one with none at all keeps its
-// straight line, which is an issue: it will be too short.
+// straight line, which is an issue: it will be too short. Issues of leads are then
+// those of the leads as they are laid.
 func (r *Result) Route(p *layout.Plan, around func(lineup string) []route.Settled) {
 	for i := range p.Lineups {
 		l := &p.Lineups[i]
@@ -33,12 +34,15 @@ func (r *Result) Route(p *layout.Plan, around func(lineup string) []route.Settle
 			space = space.Around(around(l.Name))
 		}
 		Lay(leads, space.Route(reqs))
-		for _, d := range leads {
-			if d.Blocked != "" {
-				r.Issues = append(r.Issues, d.noWay(p))
-			}
-		}
 	}
+	r.Laid(p)
+}
+
+// Laid makes the issues of leads those of the leads as they lie now. Whoever lays
+// them by Lay calls it when all line-ups are done.
+func (r *Result) Laid(p *layout.Plan) {
+	rest := slices.DeleteFunc(slices.Clone(r.Issues), func(i Issue) bool { return OfLead(i.Code) })
+	r.Issues = append(rest, ofLeads(p, r)...)
 }
 
 // noWay is the issue of a lead that found no way.

@@ -207,7 +207,7 @@ func TestThroughTheGapBetweenRails(t *testing.T) {
 	q = shortest(p, r)
 	assert.False(t, q.OK)
 	assert.Nil(t, q.Points)
-	assert.Equal(t, "no way through from loose at tip to loose at tip", q.Why)
+	assert.Equal(t, "all that lies between loose at tip and loose at tip is taken", q.Why)
 }
 
 func TestBendTooTight(t *testing.T) {

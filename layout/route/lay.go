@@ -82,12 +82,12 @@ func (s *Space) noWay(w *worker, r *Request) string {
 	for _, e := range []*End{&r.From, &r.To} {
 		if len(s.docks(w, r, e, planes)) == 0 {
 			if e.Edge {
-				return fmt.Sprintf("no way through: the board's %s edge has no free place", e.Dir)
+				return fmt.Sprintf("the board's %s edge has no free place", e.Dir)
 			}
-			return fmt.Sprintf("no way through: no room before the plug of %s at %s", e.Unit, e.Jack)
+			return fmt.Sprintf("no room before the plug of %s at %s", e.Unit, e.Jack)
 		}
 	}
-	return fmt.Sprintf("no way through from %s to %s", r.From.name(), r.To.name())
+	return fmt.Sprintf("all that lies between %s and %s is taken", r.From.name(), r.To.name())
 }
 
 func (e *End) name() string {

@@ -8,17 +8,24 @@ import (
 	"footplank/layout/wiring"
 )
 
-// leadsOf returns the power leads by line-up, laid around the cables.
-func leadsOf(p *layout.Plan, cables *wiring.Result) map[string][]Lead {
+// laidPower is the power map with its leads laid around the cables, nil where
+// there is none to make.
+func laidPower(p *layout.Plan, cables *wiring.Result) *power.Result {
 	m, err := power.Map(context.Background(), p)
 	if err != nil {
 		return nil
 	}
 	m.Route(p, cables.Settled)
-	out := map[string][]Lead{}
-	for i := range m.Leads {
-		d := &m.Leads[i]
-		out[d.Lineup] = append(out[d.Lineup], leadOf(d))
+	return m
+}
+
+// leadsOf returns the leads of a line-up; m may be nil.
+func leadsOf(m *power.Result, lineup string) []Lead {
+	out := []Lead{}
+	if m != nil {
+		for _, d := range m.Of(lineup) {
+			out = append(out, leadOf(d))
+		}
 	}
 	return out
 }

@@ -62,8 +62,7 @@ type RollCut struct {
 }
 
 // fasteners gathers the fastener of a report.
-func (r *Report) fasteners(p *layout.Plan) {
-	laid := mount.Lay(p)
+func (r *Report) fasteners(p *layout.Plan, laid *mount.Result) {
 	r.Fasteners, r.Strips, r.BasePieces, r.Rolls = []Fastener{}, []Strip{}, []BasePiece{}, []Roll{}
 	for _, m := range laid.Pieces {
 		r.Fasteners = append(r.Fasteners, Fastener{m.Unit, m.Lineup, string(m.Kind), rect4(m.OnBoard), rect4(m.UnderUnit),

@@ -7,6 +7,7 @@ import (
 
 	"footplank/layout"
 	"footplank/layout/check"
+	"footplank/layout/mount"
 	"footplank/layout/wiring"
 )
 
@@ -187,17 +188,17 @@ func NewReport(p *layout.Plan) *Report {
 		Lineups: make([]Lineup, 0, len(p.Lineups)), Kit: []KitCable{}, plan: p,
 	}
 	cables := wiring.Wire(p)
-	leads := leadsOf(p, cables)
-	found := check.WithCables(check.All(p), cables)
+	leads, laid := laidPower(p, cables), mount.Lay(p)
+	found := check.WithCables(check.AllOn(p, leads, laid), cables, nil)
 	for i := range p.Lineups {
 		l := reportLineup(p, &p.Lineups[i], cables.Wirings[i].Cables, found[i])
-		l.Leads = append(l.Leads, leads[l.Name]...)
+		l.Leads = append(l.Leads, leadsOf(leads, l.Name)...)
 		r.Lineups = append(r.Lineups, l)
 	}
 	for i := range cables.Kit {
 		r.Kit = append(r.Kit, kitOf(&cables.Kit[i]))
 	}
-	r.fasteners(p)
+	r.fasteners(p, laid)
 	return r
 }
 
