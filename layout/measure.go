@@ -118,8 +118,23 @@ var massUnits = map[string]*big.Rat{
 	"oz": big.NewRat(45359237, 1600), "lb": big.NewRat(45359237, 100),
 }
 
-// ParseMass reads "350g", "2.6kg", "12oz", "1 1/2 lb"; a bare number is grams.
+// ParseMass reads "350g", "2.6kg", "12oz", "1 1/2 lb", and "2lb 10oz" as kitchen scales
+// show it, each part rounded to a milligram; a bare number is grams.
 func ParseMass(s string) (Mass, error) {
+	if lb, oz, ok := strings.Cut(strings.ToLower(s), "lb"); ok && strings.HasSuffix(strings.TrimSpace(oz), "oz") {
+		pounds, err := ParseMass(lb + "lb")
+		if err != nil {
+			return 0, err
+		}
+		ounces, err := ParseMass(oz)
+		switch {
+		case err != nil:
+			return 0, err
+		case pounds < 0 || ounces < 0 || pounds+ounces > MaxMass:
+			return 0, fmt.Errorf("mass %q: want pounds and ounces above zero, and not above %.0f kg", s, MaxMass.Grams()/1000)
+		}
+		return pounds + ounces, nil
+	}
 	v, err := parseQuantity(s, "g", massUnits, int64(MaxMass))
 	if err != nil {
 		return 0, fmt.Errorf("mass %q: %w, want a number and g, kg, oz or lb", s, err)

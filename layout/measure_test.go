@@ -22,6 +22,7 @@ func TestMeasuresOfTheAgreement(t *testing.T) {
 	}
 	for text, want := range map[string]Mass{
 		"1lb": 453_592, "100lb": 45_359_237, "16oz": 453_592, "1oz": 28_350, "10000oz": 283_495_231, "2.2 lb": 997_903,
+		"2lb 10oz": 1_190_680, "2 lb 10.0 oz": 1_190_680, "1lb1oz": 481_942, "0lb 16oz": 453_592,
 	} {
 		got, err := ParseMass(text)
 		require.NoError(t, err)

@@ -146,21 +146,36 @@ func (m *Model) fillItems(lineup, slot string) []item {
 		out = append(out, item{id: id, n: i, kind: "in", text: strconv.Itoa(i+1) + " " + m.labelOf(id)})
 	}
 	out = append(out, item{text: "Not in it", head: true})
-	for i := range p.Units {
-		u := &p.Units[i]
-		if slices.Contains(ids, u.ID) || !edit.Passes(u) {
-			continue
-		}
-		where := "in every line-up"
-		if p.InSlots(u.ID) {
-			where = "in a slot of another line-up"
-			if l := p.LineupNamed(lineup); l != nil && p.SlotOf(l, u.ID) != nil {
-				where = "in slot " + p.SlotOf(l, u.ID).Name
+	for _, mount := range []layout.Mount{layout.Swap, layout.Fixed} { // those that are made to come and go first
+		for i := range p.Units {
+			u := &p.Units[i]
+			if u.Mount != mount || slices.Contains(ids, u.ID) || !edit.Passes(u) {
+				continue
 			}
+			out = append(out, item{id: u.ID, n: i, kind: "out", text: m.pad([]int{26, 7}, "  "+u.Label, string(u.Mount), whereNow(p, lineup, u.ID))})
 		}
-		out = append(out, item{id: u.ID, n: i, kind: "out", text: m.pad([]int{26, 22}, "  "+u.Label, m.sizeOf(u.Body), where)})
 	}
 	return out
+}
+
+// whereNow is where a unit is that could go into a slot of a line-up.
+func whereNow(p *layout.Plan, lineup, id string) string {
+	if !p.InSlots(id) {
+		return "in every line-up"
+	}
+	var at []string
+	for i := range p.Lineups {
+		l := &p.Lineups[i]
+		slot := p.SlotOf(l, id)
+		switch {
+		case slot == nil:
+		case l.Name == lineup:
+			return "in slot " + slot.Name + ", which it would leave"
+		default:
+			at = append(at, l.Name)
+		}
+	}
+	return "in " + names(len(at), func(i int) string { return at[i] })
 }
 
 func (m *Model) flipFill(lineup, slot string, it item) tea.Cmd {
@@ -169,6 +184,8 @@ func (m *Model) flipFill(lineup, slot string, it item) tea.Cmd {
 		what = "take " + m.labelOf(it.id) + " out of slot " + slot + " in " + lineup
 	}
 	n := len(m.filling(lineup, slot))
-	m.alter(what, it.id, func(p *layout.Plan) error { return edit.Fill(p, lineup, slot, it.id, it.kind != "in", n) })
+	if m.alter(what, it.id, func(p *layout.Plan) error { return edit.Fill(p, lineup, slot, it.id, it.kind != "in", n) }) && it.kind != "in" {
+		m.over().list.at++ // the line above grew by one: go on with the unit below
+	}
 	return nil
 }

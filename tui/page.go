@@ -4,6 +4,8 @@ import (
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
+
+	"footplank/layout"
 )
 
 // page is a text over the board, to scroll through. A page with items has one
@@ -23,6 +25,7 @@ type page struct {
 	make   maker
 	back   mode // that the page leads back to
 	from   mode // that the player was in, whose keys the help tells first
+	hand   inHand
 	byLine bool // of the line-up on screen: l and L go to others
 	typed  string
 	chosen int
@@ -30,6 +33,13 @@ type page struct {
 	full   int   // lines that the last drawing had in all and could show
 	itemOf []int // item of each line, where there are items
 	room   int
+}
+
+// inHand is a unit that is in hand while help is read, and is so again behind it.
+type inHand struct {
+	held int
+	unit string
+	plan *layout.Plan
 }
 
 // pageTabs are the pages that have a tab above every page, by the key that opens
@@ -123,6 +133,9 @@ func nowPageLineup(m *Model) (string, bool) {
 
 func (m *Model) closePage() tea.Cmd {
 	m.mode = m.page.back
+	if h := m.page.hand; h.held != 0 && h.unit == m.selected && h.plan == m.history.Plan() && m.mode == onBoard {
+		m.held = h.held
+	}
 	return nil
 }
 

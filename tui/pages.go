@@ -12,7 +12,8 @@ import (
 
 // helpPage shows what each key does just now.
 func (m *Model) helpPage() tea.Cmd {
-	m.open(page{title: "What the keys do now", tab: "?", search: true, lines: (*Model).helpLines})
+	hand := inHand{m.held, m.selected, m.history.Plan()}
+	m.open(page{title: "What the keys do now", tab: "?", search: true, lines: (*Model).helpLines, hand: hand})
 	return nil
 }
 

@@ -226,7 +226,7 @@ func (m *Model) takeForm() tea.Cmd {
 	}
 	m.pop()
 	if draft != nil && m.putForm(f) {
-		m.say("", "Done: "+clean(f.What)+". Undo takes it back.")
+		m.say("", m.doneText(f.What))
 	}
 	m.settle()
 	if taken != nil {
@@ -235,10 +235,19 @@ func (m *Model) takeForm() tea.Cmd {
 	return nil
 }
 
+// doneText says what was done, and the key that takes it back where that is one and
+// not a letter to type.
+func (m *Model) doneText(what string) string {
+	if m.home() == listing || m.home() == onBoard {
+		return "Done: " + clean(what) + ". u takes it back."
+	}
+	return "Done: " + clean(what) + "."
+}
+
 // leaveForm leaves a form, and asks first where that loses what was typed.
 func (m *Model) leaveForm() tea.Cmd {
 	f := m.over().form
-	if !f.Changed() {
+	if !f.Changed() || f == m.printing { // which sheet was looked at is nothing to lose
 		m.pop()
 		return nil
 	}

@@ -118,7 +118,7 @@ func (m *Model) drawList(l *list, a area) []string {
 	if len(all) == 0 {
 		why := "Nothing here yet."
 		if l.typed != "" {
-			why = "Nothing has to do with that. Esc clears what is typed."
+			why = "Nothing has to do with that. Esc clears what is typed: then choose by size, and name it."
 		} else if l.add.do != nil {
 			why = "Nothing here yet: a adds."
 		}

@@ -7,7 +7,7 @@ const tryingOut = "Try, change over, print"
 // other boards, other units and paper.
 func tryTable() table {
 	return table{
-		{also(bind("y", "y"), "tryout candidate form catalog slot shelf does it fit"), tryingOut, nowTry, do((*Model).startTrying)},
+		{also(bind("y", "y"), "tryout candidate form catalog slot shelf home does it fit"), tryingOut, nowTry, do((*Model).startTrying)},
 		{also(bind("b", "b"), "smaller larger size wood frontier case bag"), tryingOut, nowBoards, do((*Model).startComparing)},
 		{also(bind("g", "g"), "gig between sets swap card"), tryingOut, nowChangePage, do((*Model).changePage)},
 		{also(bind("B", "B"), "shopping list prices cost"), tryingOut, always("what is still to buy, with prices, on a page"), do((*Model).shoppingPage)},

@@ -21,7 +21,7 @@ func (m *Model) tryRows() []sideRow {
 		case c.Kind == tryout.OfSize:
 			head = "Of these sizes"
 		case c.shelf:
-			head = "On the shelf"
+			head = "Not on the board"
 		case c.Kind == tryout.OfPlan && t.base.Present(l, c.Name):
 			head = "Elsewhere on the board"
 		}
@@ -245,7 +245,7 @@ func (m *Model) tryState() (paint, string) {
 	s := mark + " " + clean(sheet.TryoutVerdict(t.asks(), a))
 	switch a.Verdict {
 	case tryout.Moves:
-		s += " " + m.moveWords(a)
+		s = mark + " " + m.moveWords(a) + " " + clean(sheet.TryoutVerdict(t.asks(), a)) // what moves first: the rest may be cut
 	case tryout.Impossible:
 		if a.Conflict != nil {
 			s += " " + sentence(clean(a.Conflict.Why))

@@ -349,11 +349,19 @@ func (a *artist) names() {
 		}
 	}
 	for _, r := range b.Risers {
-		a.name(a.f.area(r.At), r.Name+" +"+r.Height.Format(a.unitName()), true)
+		a.name(a.f.area(r.At), r.Name+" +"+a.raised(r.Height), true)
 	}
 	for _, x := range b.Fixtures {
 		a.name(a.f.area(x.Box.Rect()), x.Name, false)
 	}
+}
+
+// raised is how high a riser's top is, as a tape measure shows it.
+func (a *artist) raised(h layout.Length) string {
+	if u := a.unitName(); u == layout.Inches {
+		return h.Tape(u) + string(u)
+	}
+	return h.Format(layout.Millimetres)
 }
 
 // name writes a name into the first free stretch of an area's top row or, if

@@ -145,7 +145,11 @@ func (t *writer) verdict(a *tryout.Answer) string {
 		}
 		s += fmt.Sprintf(" In all %s of way, the shortest found.", t.length(t.upTo(a.Distance)))
 		if n := a.FixedUnits; n > 0 {
-			s += fmt.Sprintf(" %d of them %s fixed: lift the interlocking fastener.", n, pickText(n == 1, "is", "are"))
+			which := fmt.Sprintf("%d of them %s", n, pickText(n == 1, "is", "are"))
+			if n == a.Units {
+				which = pickText(n == 1, "It is", "All of them are")
+			}
+			s += " " + which + " fixed: lift the interlocking fastener."
 		}
 		return s
 	case tryout.Impossible:
@@ -292,7 +296,7 @@ func (t *writer) tryouts(r *Tryout) {
 	}
 	t.lines(tab.lines(t.page())...)
 	t.lines("")
-	t.lines(t.para("  ", "Room: \"moves 2+1f\" moves two swap units and one fixed; * proved. Cables: how many to add to the kit. One candidate alone is told in full.")...)
+	t.lines(t.para("  ", "Room: \"moves 2+1 fixed\" moves two swap units and one fixed; * proved. Cables: how many to add to the kit. One candidate alone is told in full.")...)
 	var notes []string
 	for _, a := range r.answers {
 		for _, n := range a.Notes {
@@ -326,9 +330,13 @@ func (t *writer) row(a *tryout.Answer) []string {
 	case tryout.Fits:
 		room = "fits"
 	case tryout.Moves:
-		room = fmt.Sprintf("moves %d", a.Units-a.FixedUnits)
-		if a.FixedUnits > 0 {
-			room += fmt.Sprintf("+%df", a.FixedUnits)
+		swap := a.Units - a.FixedUnits
+		room = fmt.Sprintf("moves %d", swap)
+		switch {
+		case swap == 0:
+			room = fmt.Sprintf("moves %d fixed", a.FixedUnits)
+		case a.FixedUnits > 0:
+			room += fmt.Sprintf("+%d fixed", a.FixedUnits)
 		}
 		room += proved
 		what = t.movedNames(a)

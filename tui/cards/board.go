@@ -153,7 +153,7 @@ func (s Shop) Board() *form.Form {
 			}
 			return nil
 		}),
-		form.MassOrNone("Mass as weighed", b.Mass, "computed", func(p *layout.Plan, m layout.Mass) error { p.Board.Mass = m; return nil }),
+		form.MassOrNone("Mass as weighed", b.Mass, "computed", s.unit(), func(p *layout.Plan, m layout.Mass) error { p.Board.Mass = m; return nil }),
 		form.Length("Feet, in from edge", b.Feet, u, func(p *layout.Plan, l layout.Length) error { p.Board.Feet = l; return nil }),
 		form.To("Risers", plural(len(b.Risers), "riser"), "risers"),
 		form.To("Rails", plural(len(b.Rails), "rail"), "rails"),
@@ -225,7 +225,7 @@ func (s Shop) boardCase() []*form.Field {
 		form.Length("of it below the top", c.Below, u, func(p *layout.Plan, l layout.Length) error {
 			return own(func(c *layout.Case) { c.Below = l })(p)
 		}),
-		form.MassOrNone("mass of the case", c.Mass, "not known", func(p *layout.Plan, m layout.Mass) error {
+		form.MassOrNone("mass of the case", c.Mass, "not known", s.unit(), func(p *layout.Plan, m layout.Mass) error {
 			return own(func(c *layout.Case) { c.Mass = m })(p)
 		}),
 		form.Words("name of the case", c.Name, "case, bag", func(p *layout.Plan, v string) error {

@@ -51,6 +51,7 @@ func (s Shop) Slot(old string) *form.Form {
 		return on(func(x *layout.Slot) { x.At = change(x.At) })(p)
 	})...)
 	if f.Fresh {
+		f.Fields[1].Then = s.follow(slot.At, f.Fields[2:6])
 		in := form.YesNo("In the chain", true, "yes: the signal passes what is in it", func(_ *layout.Plan, is bool) error { chain = is; return nil })
 		in.Always = true
 		f.Fields = append(f.Fields, in)
@@ -62,6 +63,33 @@ func (s Shop) Slot(old string) *form.Form {
 		return p.RenameSlot(old, is)
 	}
 	return f
+}
+
+// follow lets the place of a new slot, as long as nobody typed one, become all of the
+// surface that is chosen, and the usual part of the deck again.
+func (s Shop) follow(deck layout.Rect, place []*form.Field) func(f *form.Form, surface string) {
+	shown := func(r layout.Rect) (out []string) {
+		for _, x := range s.spot(r, nil) {
+			out = append(out, x.Value())
+		}
+		return out
+	}
+	given := shown(deck)
+	return func(_ *form.Form, surface string) {
+		at := deck
+		if x, ok := s.Plan.Board.Surface(surface); ok && surface != layout.DeckName {
+			at = x.At
+		}
+		for i, x := range place {
+			if x.Value() != given[i] {
+				return
+			}
+		}
+		given = shown(at)
+		for i, x := range place {
+			x.With(given[i])
+		}
+	}
 }
 
 // Lineup is the card of a line-up, or with "" of a new one, like another or empty.

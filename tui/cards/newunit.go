@@ -72,6 +72,12 @@ func (s Shop) NewUnit(name string) (*form.Form, error) {
 	}))
 	c.Finish = func(p *layout.Plan) error {
 		last := u.ID
+		if added := p.Unit(u.ID); added != nil {
+			c.What = "add " + added.Label
+		}
+		if count > 1 {
+			c.What = fmt.Sprintf("add %d units", count)
+		}
 		for range count - 1 {
 			next, err := edit.CopyUnit(p, last)
 			if err != nil {

@@ -30,7 +30,7 @@ func (s Shop) Limits() *form.Form {
 	over := about(form.Length("Step over", l.StepOver, u, func(p *layout.Plan, l layout.Length) error { p.Limits.StepOver = l; return nil }),
 		"how much taller a unit in front of a switch may be")
 	f.Fields = []*form.Field{
-		form.MassOrNone("Most mass", most, "23kg, and more is no fault", func(p *layout.Plan, m layout.Mass) error {
+		form.MassOrNone("Most mass", most, "past "+(23*layout.Kilogram).Carried(u)+" a caution, no fault", u, func(p *layout.Plan, m layout.Mass) error {
 			if p.Limits.Mass, p.Limits.MassGiven = m, m != 0; m == 0 {
 				p.Limits.Mass = 23 * layout.Kilogram
 			}

@@ -126,7 +126,7 @@ func (b unitCard) mass() *form.Field {
 	if fm := b.formOf(b.u); fm != nil && fm.Mass > 0 {
 		none, usual = "as its form", fm.Mass
 	}
-	return form.MassOrNone("Mass", b.u.Mass, none, func(p *layout.Plan, m layout.Mass) error {
+	return form.MassOrNone("Mass", b.u.Mass, none, b.unit(), func(p *layout.Plan, m layout.Mass) error {
 		return b.on(func(u *layout.Unit) error { u.Mass = cmp.Or(m, usual); return nil })(p)
 	})
 }

@@ -195,11 +195,18 @@ func readLength(s string, u layout.LengthUnit) (layout.Length, error) {
 	return l, nil
 }
 
-// MassOrNone is a field of a mass that may be left out, which is as zero.
-func MassOrNone(label string, m layout.Mass, none string, set func(p *layout.Plan, m layout.Mass) error) *Field {
-	const want = "350g, 1.2kg, 12oz or 2.5lb"
+// MassOrNone is a field of a mass that may be left out, which is as zero. A player who
+// measures in inches has kitchen scales of pounds and ounces.
+func MassOrNone(label string, m layout.Mass, none string, u layout.LengthUnit, set func(p *layout.Plan, m layout.Mass) error) *Field {
+	want := "350g, 1.2kg, 12oz or 2.5lb"
+	if u == layout.Inches {
+		want = "13.4oz, 2lb 10oz, 2.5lb or 350g"
+	}
 	value := ""
-	if m != 0 {
+	switch {
+	case m != 0 && u == layout.Inches:
+		value = m.Scales(u)
+	case m != 0:
 		value = strconv.FormatFloat(float64(int64(m.Grams()*10+0.5))/10, 'f', -1, 64) + "g"
 	}
 	return &Field{Label: label, value: value, Want: want + "; empty: " + none, None: none, Set: func(p *layout.Plan, s string) error {
