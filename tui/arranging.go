@@ -34,6 +34,12 @@ type job struct {
 // the plan was edited since it was asked for.
 type offer struct{ plan *layout.Plan }
 
+// Why something cannot be done as long as there is an offer, or a job.
+const (
+	offerWaits = "enter takes this arrangement, esc drops it"
+	jobGoesOn  = "arranging is going on: enter takes the best so far, esc stops it"
+)
+
 type progressMsg struct {
 	id   int
 	last arrange.Progress

@@ -107,7 +107,7 @@ func needsPlace(what string) func(*Model) (string, bool) {
 func (m *Model) canEdit() (string, bool) {
 	switch {
 	case m.offer != nil:
-		return "enter takes this arrangement, esc drops it", false
+		return offerWaits, false
 	case m.unit() == nil:
 		return noUnit, false
 	}
@@ -234,7 +234,7 @@ func nowUndo(m *Model) (string, bool) {
 	undo, _ := m.history.Next()
 	switch {
 	case m.offer != nil:
-		return "enter takes this arrangement, esc drops it", false
+		return offerWaits, false
 	case undo == "":
 		return "nothing to take back", false
 	}
@@ -245,7 +245,7 @@ func nowRedo(m *Model) (string, bool) {
 	_, redo := m.history.Next()
 	switch {
 	case m.offer != nil:
-		return "enter takes this arrangement, esc drops it", false
+		return offerWaits, false
 	case redo == "":
 		return "nothing was taken back", false
 	}
@@ -255,9 +255,9 @@ func nowRedo(m *Model) (string, bool) {
 func nowArrange(m *Model) (string, bool) {
 	switch {
 	case m.job != nil:
-		return "arranging is going on: enter takes the best so far, esc stops it", false
+		return jobGoesOn, false
 	case m.offer != nil:
-		return "enter takes this arrangement, esc drops it", false
+		return offerWaits, false
 	}
 	return "arrange what is not pinned, all line-ups together", true
 }

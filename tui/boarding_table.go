@@ -52,9 +52,9 @@ func nowBoards(m *Model) (string, bool) {
 func nowAlone(m *Model) (string, bool) {
 	switch {
 	case m.offer != nil:
-		return "enter takes this arrangement, esc drops it", false
+		return offerWaits, false
 	case m.job != nil && !(m.job.own && m.job.best != nil):
-		return "arranging is going on: enter takes the best so far, esc stops it", false
+		return jobGoesOn, false
 	}
 	return "", true
 }

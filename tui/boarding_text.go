@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -150,7 +151,7 @@ func (m *Model) boardLinesOf(w int) []string {
 		}
 	}
 	if x.Plan != nil {
-		add("Cabin bag of 56 × 36 × 23 cm: " + cmpOr(goesWords[x.CarryOn], "not known") + ". Bag for the hold: " + cmpOr(goesWords[x.Checked], "not known") + ". Carriers differ.")
+		add("Cabin bag of 56 × 36 × 23 cm: " + cmp.Or(goesWords[x.CarryOn], "not known") + ". Bag for the hold: " + cmp.Or(goesWords[x.Checked], "not known") + ". Carriers differ.")
 	}
 	add(m.boardHow())
 	if r := m.boards.result; r != nil {
@@ -162,13 +163,6 @@ func (m *Model) boardLinesOf(w int) []string {
 		}
 	}
 	return lines
-}
-
-func cmpOr(s, otherwise string) string {
-	if s == "" {
-		return otherwise
-	}
-	return s
 }
 
 func (m *Model) boardSays() (paint, string) {

@@ -76,7 +76,8 @@ func (m *Model) putByNow(stop bool) tea.Cmd {
 		return nil
 	}
 	k.waiting, k.kept = true, p
-	return m.guarded(puttingBy, func() tea.Msg { return keptMsg{p, k.safe.PutBy(p), stop} })
+	safe := k.safe
+	return m.guarded(puttingBy, func() tea.Msg { return keptMsg{p, safe.PutBy(p), stop} })
 }
 
 func (m *Model) keptNow(msg keptMsg) tea.Cmd {
@@ -108,8 +109,9 @@ func (m *Model) fileChanged() {
 		loses = "; undo brings back what is on screen"
 	}
 	m.ask(told, choice{"r", "read it anew" + loses, func(m *Model) tea.Cmd {
+		safe := m.keep.safe
 		return m.guarded("reading the file", func() tea.Msg {
-			p, err := m.keep.safe.Reopen()
+			p, err := safe.Reopen()
 			return readMsg{plan: p, what: "read the file anew", reread: true, err: err}
 		})
 	}}, choice{"k", "keep what is on screen; saving will ask", func(*Model) tea.Cmd { return nil }})
@@ -119,15 +121,15 @@ func (m *Model) fileChanged() {
 func (m *Model) offerLeft(l recovery.Left) {
 	m.ask("An editor that ended unasked left changes that were not saved, from "+l.At.Local().Format("2 January, 15:04")+".",
 		choice{"u", "take them up", func(m *Model) tea.Cmd {
+			safe := m.keep.safe
 			return m.guarded("taking up what was left", func() tea.Msg {
-				p, err := m.keep.safe.TakeUp(l)
+				p, err := safe.TakeUp(l)
 				return readMsg{plan: p, what: "take up what was not saved", err: err}
 			})
 		}},
 		choice{"d", "throw them away", func(m *Model) tea.Cmd {
-			return m.guarded("throwing away what was left", func() tea.Msg {
-				return keptMsg{err: m.keep.safe.Forget(l)}
-			})
+			safe := m.keep.safe
+			return m.guarded("throwing away what was left", func() tea.Msg { return keptMsg{err: safe.Forget(l)} })
 		}})
 }
 

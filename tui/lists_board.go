@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"cmp"
 	"maps"
 	"slices"
 	"strconv"
@@ -180,7 +181,7 @@ func (m *Model) ownedItems() []item {
 	for i, c := range o.Cables {
 		text := strconv.Itoa(c.Count) + " of " + m.lengthUnit(c.Length)
 		if c.Plugs != [2]string{} {
-			text += ", " + orWord(c.Plugs[0], "any plug") + " to " + orWord(c.Plugs[1], "any plug")
+			text += ", " + cmp.Or(c.Plugs[0], "any plug") + " to " + cmp.Or(c.Plugs[1], "any plug")
 		}
 		add("cable", i, text+"  "+c.Name)
 	}

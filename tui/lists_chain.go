@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"cmp"
 	"slices"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -67,19 +68,12 @@ func (m *Model) stopText(s layout.Stop) string {
 	}
 	text := m.labelOf(s.Unit)
 	if s.In != "" || s.Out != "" {
-		return m.pad([]int{24}, text, "by "+orWord(s.In, "in")+" and "+orWord(s.Out, "out"))
+		return m.pad([]int{24}, text, "by "+cmp.Or(s.In, "in")+" and "+cmp.Or(s.Out, "out"))
 	}
 	if u := p.Unit(s.Unit); u != nil && u.Buffer {
 		return m.pad([]int{24}, text, "buffer")
 	}
 	return text
-}
-
-func orWord(s, usual string) string {
-	if s == "" {
-		return usual
-	}
-	return s
 }
 
 func (m *Model) refText(r layout.JackRef) string {
@@ -195,7 +189,7 @@ func (m *Model) stopItems() []item {
 	for i := range p.Units {
 		u := &p.Units[i]
 		if s, ok := edit.AgainBy(p, u); ok && edit.StopAt(p, u.ID) >= 0 {
-			out = append(out, item{kind: "again", id: u.ID, text: u.Label + " by " + orWord(s.In, "in") + " and " + orWord(s.Out, "out")})
+			out = append(out, item{kind: "again", id: u.ID, text: u.Label + " by " + cmp.Or(s.In, "in") + " and " + cmp.Or(s.Out, "out")})
 		}
 	}
 	out = append(out, item{text: "Its ends", head: true})

@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 
@@ -110,7 +111,7 @@ func switchList(id string) *list {
 			}
 			out := make([]item, len(u.Switches))
 			for i, s := range u.Switches {
-				out[i] = item{n: i, text: m.pad([]int{16, 38}, orWord(s.Name, "switch "+strconv.Itoa(i+1)),
+				out[i] = item{n: i, text: m.pad([]int{16, 38}, cmp.Or(s.Name, "switch "+strconv.Itoa(i+1)),
 					m.length(s.At.X)+" from its left, "+m.lengthUnit(s.At.Y)+" from its front", m.lengthUnit(s.Height)+" high")}
 			}
 			return out

@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"cmp"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"footplank/tui/form"
@@ -25,7 +26,7 @@ func editTable() table {
 func mayOpen(what string) func(*Model) (string, bool) {
 	return func(m *Model) (string, bool) {
 		if m.offer != nil {
-			return "enter takes this arrangement, esc drops it", false
+			return offerWaits, false
 		}
 		return what, true
 	}
@@ -275,7 +276,7 @@ func (m *Model) listHints() []hint {
 		}
 	}
 	if l.search {
-		return append(out, hint{key: s.up + s.down, what: "choose"}, hint{key: "letters", what: "search"}, hint{key: "f1", what: "help"}, hint{key: "esc", what: orWord(l.leave, "back")})
+		return append(out, hint{key: s.up + s.down, what: "choose"}, hint{key: "letters", what: "search"}, hint{key: "f1", what: "help"}, hint{key: "esc", what: cmp.Or(l.leave, "back")})
 	}
 	if m.beginning() {
 		end := hint{key: "q", what: "quit"}

@@ -17,7 +17,7 @@ type entry[K comparable, V any] struct {
 func (r *recent[K, V]) get(k K) (v V, ok bool) {
 	for i := range r.known {
 		if e := r.known[i]; e.of == k {
-			copy(r.known[1:i+1], r.known[:i]) // it is the last one now
+			copy(r.known[1:i+1], r.known[:i]) // it was asked for last now
 			r.known[0] = e
 			return e.value, true
 		}

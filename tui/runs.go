@@ -242,9 +242,9 @@ func (m *Model) rested(msg restedMsg) tea.Cmd {
 }
 
 func (m *Model) sum() tea.Cmd {
-	p, work := m.plan(), m.opt.sum
+	ctx, p, work := m.ctx, m.plan(), m.opt.sum
 	return m.guarded(summing, func() tea.Msg {
-		s, err := work(m.ctx, p)
+		s, err := work(ctx, p)
 		return summedMsg{s, err}
 	})
 }

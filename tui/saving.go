@@ -13,6 +13,8 @@ import (
 	"footplank/layout/plan"
 )
 
+const savingPlan = "saving"
+
 // keeper keeps plans in a file. Its methods are only called one at a time, in
 // commands.
 type keeper interface {
@@ -50,7 +52,7 @@ func (m *Model) guarded(during string, work func() tea.Msg) tea.Cmd {
 }
 
 func (m *Model) broke(msg brokenMsg) {
-	if msg.during == "saving" {
+	if msg.during == savingPlan {
 		m.saving, m.quitAfter = false, false
 	}
 	if msg.during == layingFastener {
@@ -78,15 +80,15 @@ func (m *Model) save() tea.Cmd {
 	if m.path == "" {
 		return m.startNaming()
 	}
-	p, path := m.history.Plan(), m.path
+	p, path, file := m.history.Plan(), m.path, m.file
 	m.saving = true
-	return m.guarded("saving", func() tea.Msg { return savedMsg{p, path, m.file.Save(p)} })
+	return m.guarded(savingPlan, func() tea.Msg { return savedMsg{p, path, file.Save(p)} })
 }
 
 func (m *Model) saveAs(path string, overwrite bool) tea.Cmd {
-	p := m.history.Plan()
+	p, file := m.history.Plan(), m.file
 	m.saving = true
-	return m.guarded("saving", func() tea.Msg { return savedMsg{p, path, m.file.SaveAs(p, path, overwrite)} })
+	return m.guarded(savingPlan, func() tea.Msg { return savedMsg{p, path, file.SaveAs(p, path, overwrite)} })
 }
 
 // saved handles the end of saving.
@@ -94,6 +96,14 @@ func (m *Model) saved(msg savedMsg) tea.Cmd {
 	m.saving = false
 	leave := m.quitAfter
 	m.quitAfter = false
+	over := func(m *Model) tea.Cmd {
+		m.quitAfter = leave
+		return m.saveAs(msg.path, true)
+	}
+	elsewhere := func(m *Model) tea.Cmd {
+		m.quitAfter = leave
+		return m.startNaming()
+	}
 	switch {
 	case msg.err == nil:
 		m.path = msg.path
@@ -108,24 +118,9 @@ func (m *Model) saved(msg savedMsg) tea.Cmd {
 		}
 	case errors.Is(msg.err, plan.ErrChanged):
 		m.ask(clean(msg.path)+" was changed by another program since it was read. What is on screen is not saved.",
-			choice{"o", "overwrite it with what is on screen", func(m *Model) tea.Cmd {
-				m.quitAfter = leave
-				return m.saveAs(msg.path, true)
-			}},
-			choice{"n", "save under another name", func(m *Model) tea.Cmd {
-				m.quitAfter = leave
-				return m.startNaming()
-			}})
+			choice{"o", "overwrite it with what is on screen", over}, choice{"n", "save under another name", elsewhere})
 	case errors.Is(msg.err, plan.ErrExists):
-		m.ask(clean(msg.path)+" exists already.",
-			choice{"o", "overwrite it", func(m *Model) tea.Cmd {
-				m.quitAfter = leave
-				return m.saveAs(msg.path, true)
-			}},
-			choice{"n", "another name", func(m *Model) tea.Cmd {
-				m.quitAfter = leave
-				return m.startNaming()
-			}})
+		m.ask(clean(msg.path)+" exists already.", choice{"o", "overwrite it", over}, choice{"n", "another name", elsewhere})
 	default:
 		m.say(check.Fault, "Not saved: "+clean(msg.err.Error())+". The plan is still on screen; S saves it elsewhere.")
 	}

@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"cmp"
 	"os"
 	"path/filepath"
 	"slices"
@@ -117,7 +118,7 @@ func (m *Model) choosePlan(it item) tea.Cmd {
 			return m.openPath(it.id)
 		}
 		e := plan.Examples()[it.n]
-		return m.openPlan(opening{get: func(forms *plan.Doc) (*plan.Doc, error) { return plan.Parse(e.Name, e.Source, forms.Forms()) },
+		return m.openPlan(opening{get: func(now *plan.Doc) (*plan.Doc, error) { return plan.Parse(e.Name, e.Source, now.Forms()) },
 			then: (*Model).arrangeExample})
 	})
 }
@@ -296,7 +297,7 @@ func (m *Model) completePath() tea.Cmd {
 
 func completePath(typed string) completedMsg {
 	dir, start := filepath.Split(typed)
-	entries, err := os.ReadDir(untilde(orWord(dir, ".")))
+	entries, err := os.ReadDir(untilde(cmp.Or(dir, ".")))
 	msg := completedMsg{typed: typed, value: typed}
 	if err != nil {
 		return msg

@@ -44,9 +44,9 @@ type trial struct {
 	chosen        int   // of shown
 	typed         string
 
-	ready   prepared
-	failed  string // why nothing can be tried
-	readies bool   // being made ready
+	ready     prepared
+	failed    string // why nothing can be tried
+	preparing bool   // the plan is being made ready for questions
 
 	asked   string // key of the question under way, "" for none
 	cancel  context.CancelFunc

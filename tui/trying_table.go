@@ -185,7 +185,7 @@ var nowStopTrying = onTrialNow(func(m *Model) (string, bool) {
 	switch {
 	case t.asked != "" || t.all:
 		return "stop trying; what is known stays", true
-	case a != nil && !a.Proved && a.Verdict != "fits":
+	case unsure(a):
 		return "try it once more, for longer", true
 	}
 	return "go on trying", t.halted

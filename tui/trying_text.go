@@ -202,7 +202,7 @@ func (m *Model) powerWords(a *tryout.Answer) string {
 func (m *Model) cableSizes(a *tryout.Answer) string {
 	var out []string
 	for _, c := range a.Cables {
-		out = append(out, m.lengthUnit(c.Cut.UpTo(m.plan().LengthUnit)))
+		out = append(out, m.upTo(c.Cut))
 	}
 	return strings.Join(out, ", ")
 }

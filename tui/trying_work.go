@@ -61,7 +61,7 @@ func (m *Model) followTrial() tea.Cmd {
 	}
 	m.selectTried()
 	switch {
-	case t.failed != "" || t.readies:
+	case t.failed != "" || t.preparing:
 		return nil
 	case t.ready.bench == nil || !t.ready.serves(t.wanted()):
 		t.halt()
@@ -104,7 +104,7 @@ func (t *trial) halt() {
 // ready makes the plan ready for questions.
 func (m *Model) ready() tea.Cmd {
 	t := m.trial
-	t.readies, t.ready, t.wrong = true, prepared{}, map[string]string{}
+	t.preparing, t.ready, t.wrong = true, prepared{}, map[string]string{}
 	t.news = &news{}
 	ctx, cancel := context.WithCancel(m.ctx)
 	t.cancel = cancel
@@ -157,7 +157,7 @@ func (m *Model) readied(msg readyMsg) {
 	if t == nil || t.base != msg.base {
 		return
 	}
-	t.readies, t.cancel = false, nil
+	t.preparing, t.cancel = false, nil
 	if msg.err != nil {
 		t.failed = clean(msg.err.Error())
 		return
@@ -230,12 +230,16 @@ func (m *Model) stopTrying() tea.Cmd {
 		return nil
 	}
 	t.halted = false
-	if c, a := t.candidate(), t.answer(); a != nil && !a.Proved && a.Verdict != tryout.Fits {
-		delete(t.answers, t.key(c))
+	if unsure(t.answer()) {
+		delete(t.answers, t.key(t.candidate()))
 		t.seconds = 6 * m.opt.trySeconds()
 	}
 	return nil
 }
+
+// unsure reports whether an answer, which may be nil, could be another one after a
+// longer search.
+func unsure(a *tryout.Answer) bool { return a != nil && !a.Proved && a.Verdict != tryout.Fits }
 
 // trialBroke ends what was under way when the program met a fault.
 func (m *Model) trialBroke(during, why string) {
@@ -245,7 +249,7 @@ func (m *Model) trialBroke(during, why string) {
 	}
 	switch during {
 	case preparingTrial:
-		t.readies, t.failed = false, why
+		t.preparing, t.failed = false, why
 	case tryingUnit:
 		t.wrong[t.asked], t.asked = why, ""
 	}

@@ -230,7 +230,7 @@ func (m *Model) wireFacts(w *wire) []string {
 		return m.cableFacts(c)
 	}
 	d := w.lead
-	out := []string{"run " + m.lengthUnit(m.upTo(d.Run)), "cut " + m.lengthUnit(m.upTo(d.Cut)), "AWG " + digits(d.Gauge),
+	out := []string{"run " + m.upTo(d.Run), "cut " + m.upTo(d.Cut), "AWG " + digits(d.Gauge),
 		volts(d.Millivolts) + " V", digits(d.Milliamps) + " of " + digits(d.LimitMA) + " mA"}
 	if d.AC {
 		out[3] += " AC"
@@ -249,16 +249,16 @@ func millivolts(v float64) string { return digits(int(v*1000+0.5)) + " mV" }
 
 func (m *Model) cableFacts(c *wiring.Cable) []string {
 	if c.Blocked != "" {
-		return []string{m.styles.fault.over(m.styles.sign.fault + " no way through"), "straight " + m.lengthUnit(m.upTo(c.Run))}
+		return []string{m.styles.fault.over(m.styles.sign.fault + " no way through"), "straight " + m.upTo(c.Run)}
 	}
-	out := []string{"run " + m.lengthUnit(m.upTo(c.Run))}
+	out := []string{"run " + m.upTo(c.Run)}
 	switch {
 	case c.OffBoard():
 		out = append(out, "your own cable, not of the kit")
 	case c.Stock > 0:
-		out = append(out, "cut "+m.lengthUnit(m.upTo(c.Cut)), "ready-made "+m.lengthUnit(c.Stock))
+		out = append(out, "cut "+m.upTo(c.Cut), "ready-made "+m.lengthUnit(c.Stock))
 	default:
-		out = append(out, "cut "+m.lengthUnit(m.upTo(c.Cut)), "no ready-made one")
+		out = append(out, "cut "+m.upTo(c.Cut), "no ready-made one")
 	}
 	if k := m.wires.sums.kit(c.Kit); k != nil {
 		out = append(out, "kit "+m.styles.strong.over(m.ascii(k.Label)))
@@ -282,12 +282,5 @@ func (m *Model) wireUses(w *wire) []string {
 	return append(out, m.usesOf(k)...)
 }
 
-// upTo rounds a length that is cut or bought up to a whole millimetre or an
-// eighth of an inch.
-func (m *Model) upTo(l layout.Length) layout.Length {
-	step := layout.Millimetre
-	if m.plan().LengthUnit == layout.Inches {
-		step = layout.Inch / 8
-	}
-	return (l + step - 1) / step * step
-}
+// upTo writes a length that is cut or bought, rounded up.
+func (m *Model) upTo(l layout.Length) string { return m.lengthUnit(l.UpTo(m.plan().LengthUnit)) }

@@ -67,8 +67,8 @@ func TestChosenCableTellsAllOfIt(t *testing.T) {
 	frame := p.m.View()
 	k := p.m.wires.sums.kit(c.Kit)
 	require.NotNil(t, k)
-	for _, want := range []string{"Cable c3", "Rasp out, flat", "Echo in, flat", "run " + p.m.lengthUnit(p.m.upTo(c.Run)),
-		"cut " + p.m.lengthUnit(p.m.upTo(c.Cut)), "ready-made " + p.m.lengthUnit(c.Stock), "kit " + k.Label, "━", "●"} {
+	for _, want := range []string{"Cable c3", "Rasp out, flat", "Echo in, flat", "run " + p.m.upTo(c.Run),
+		"cut " + p.m.upTo(c.Cut), "ready-made " + p.m.lengthUnit(c.Stock), "kit " + k.Label, "━", "●"} {
 		assert.Contains(t, frame, want)
 	}
 	p.keys("K", "K", "K")
