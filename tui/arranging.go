@@ -149,7 +149,7 @@ func (m *Model) take(found *layout.Plan) {
 		m.say("", "Arranged: everything stays where it is.")
 		return
 	}
-	text := "Arranged: every line-up fits. Cables " + m.cable(arrange.Cable(m.history.Plan()))
+	text := "Arranged: every line-up fits. Cables of all together " + m.cable(arrange.Cable(m.history.Plan()))
 	if whole {
 		text += ", before " + m.cable(was)
 	}

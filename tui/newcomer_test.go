@@ -1,6 +1,8 @@
 package tui
 
 import (
+	"os"
+	"path/filepath"
 	"testing"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -8,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"footplank/layout"
+	"footplank/layout/plan"
 )
 
 // What players call things finds forms of that size; ctrl+u begins anew.
@@ -136,4 +139,24 @@ func TestFileNameFromTheTitle(t *testing.T) {
 	for title, want := range map[string]string{"Friday": "friday", "Ceilidh band, electric fiddle": "ceilidh-band-electric-fiddle", "../a\\b": "a-b", "": "board", "---": "board", "Ürgh 2": "ürgh-2"} {
 		assert.Equal(t, want, fileName(title), title)
 	}
+}
+
+// Plans of the folder are found without typing their paths.
+func TestPlansOfTheFolder(t *testing.T) {
+	dir := t.TempDir()
+	text, err := plan.Starter(plan.Answers{Title: "Mine", BoardW: 400 * mm, BoardD: 200 * mm})
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "mine.toml"), text, 0o600))
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "other.toml"), []byte("[tool]\n"), 0o600))
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "mine.txt"), text, 0o600))
+	t.Chdir(dir)
+	here := plansHere()
+	require.Len(t, here, 1)
+	p := newcomer(t, Options{NoColor: true}, 80, 24)
+	p.send(knownMsg{here: here})
+	p.press("mine.toml")
+	assert.Equal(t, "Mine", p.m.history.Plan().Title)
+	p.keys("N")
+	p.send(knownMsg{recent: here, here: here})
+	assert.NotContains(t, p.m.View(), "Plans in this folder", "one's own plan is open, and what is recent is told there")
 }

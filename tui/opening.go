@@ -1,8 +1,11 @@
 package tui
 
 import (
+	"bytes"
 	"errors"
+	"io"
 	"os"
+	"path/filepath"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -104,6 +107,9 @@ func (m *Model) opened(msg openedMsg) tea.Cmd {
 	m.keep.kept = nil
 	m.clear()
 	m.say("", "Opened "+clean(msg.doc.Name)+".")
+	if msg.up != nil {
+		m.say("", "Taken up what was not saved of "+clean(msg.doc.Name)+": u goes back to what the file has.")
+	}
 	if n := m.unplaced(); n > 0 && !msg.fresh {
 		m.say("", plural(n, "unit")+" without a place in this line-up: a arranges all, space places the chosen one. ? shows every key.")
 	}
@@ -124,10 +130,43 @@ func (d *document) known() knownMsg {
 	d.mu.Lock()
 	state := d.state
 	d.mu.Unlock()
+	here := plansHere()
 	if state == nil {
-		return knownMsg{}
+		return knownMsg{here: here}
 	}
-	return knownMsg{recent: state.Recent(), lefts: state.Lefts("")}
+	return knownMsg{recent: state.Recent(), here: here, lefts: state.Lefts("")}
+}
+
+// plansHere are the files of the folder that the program was started in that look
+// like plans, by their whole paths.
+func plansHere() []string {
+	dir, err := os.Getwd()
+	if err != nil {
+		return nil
+	}
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return nil
+	}
+	var out []string
+	for _, e := range entries {
+		if e.Type().IsRegular() && filepath.Ext(e.Name()) == ".toml" && len(out) < 40 && saysBoard(filepath.Join(dir, e.Name())) {
+			out = append(out, filepath.Join(dir, e.Name()))
+		}
+	}
+	return out
+}
+
+// saysBoard reports whether a file begins as plans do: with a board before long.
+func saysBoard(path string) bool {
+	f, err := os.Open(path)
+	if err != nil {
+		return false
+	}
+	defer func() { _ = f.Close() }()
+	head := make([]byte, 16<<10)
+	n, _ := io.ReadFull(f, head)
+	return bytes.Contains(head[:n], []byte("[board]"))
 }
 
 // take keeps another plan from now on. The session of the one before ends in

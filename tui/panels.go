@@ -257,7 +257,7 @@ func (m *Model) jobText() string {
 	case m.job.base != m.history.Plan():
 		return "Arranging the plan as it was before your edits; found one with " + m.cable(m.job.last.Cable) + " of cable. Enter takes it, esc stops."
 	}
-	return "Arranging: on screen is the best so far, " + m.cable(m.job.last.Cable) + " of cable. Enter takes it now, esc stops and drops it."
+	return "Arranging: on screen is the best so far, " + m.cable(m.job.last.Cable) + " of cable in all line-ups together; what a foot reaches counts too. Enter takes it now, esc stops and drops it."
 }
 
 // questionText is the question with its answers.

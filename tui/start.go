@@ -21,6 +21,7 @@ import (
 // known is the plans that the player may want, as far as the program knows.
 type known struct {
 	recent []string
+	here   []string // plans in the folder that the program was started in
 	lefts  []recovery.Left
 }
 
@@ -84,6 +85,16 @@ func (m *Model) startItems(w int) []item {
 			out = append(out, item{kind: "recent", n: i, id: path, text: shortPath(path, w-8)})
 		}
 	}
+	var here []item
+	for i, path := range m.ed.known.here {
+		if !slices.Contains(m.ed.known.recent, path) {
+			here = append(here, item{kind: "here", n: i, id: path, text: filepath.Base(path)})
+		}
+	}
+	if len(here) > 0 {
+		out = append(out, item{text: "Plans in this folder", head: true})
+		out = append(out, here[:min(len(here), 9)]...)
+	}
 	out = append(out, item{text: "Built-in examples", head: true})
 	for i, e := range plan.Examples() {
 		out = append(out, item{kind: "example", n: i, id: e.Name, text: e.Title})
@@ -114,7 +125,7 @@ func (m *Model) choosePlan(it item) tea.Cmd {
 		switch it.kind {
 		case "left":
 			return m.takeUpLeft(m.ed.known.lefts[it.n])
-		case "recent":
+		case "recent", "here":
 			return m.openPath(it.id)
 		}
 		e := plan.Examples()[it.n]
@@ -355,5 +366,8 @@ func (m *Model) looked(msg knownMsg) {
 	if abs, err := filepath.Abs(path); err == nil && path != "" {
 		path = abs
 	}
-	m.ed.known.recent = slices.DeleteFunc(slices.Clone(m.ed.known.recent), func(p string) bool { return p == path })
+	other := func(paths []string) []string {
+		return slices.DeleteFunc(slices.Clone(paths), func(p string) bool { return p == path })
+	}
+	m.ed.known.recent, m.ed.known.here = other(m.ed.known.recent), other(m.ed.known.here)
 }

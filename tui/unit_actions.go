@@ -214,7 +214,7 @@ func (m *Model) turn(pressed string) tea.Cmd {
 		for _, t := range allowed {
 			all = append(all, digits(t.Degrees()))
 		}
-		m.say("", m.label()+" is turned to "+digits(pl.Turn.Degrees())+", which the plan does not allow: only "+strings.Join(all, ", ")+".")
+		m.say("", m.label()+" is turned to "+digits(pl.Turn.Degrees())+", which the plan does not allow: only "+strings.Join(all, ", ")+". E opens its card, where Turns allows more.")
 	}
 	return nil
 }
