@@ -42,8 +42,29 @@ func (l Length) taped(u LengthUnit) Length {
 	return Length(math.Round(n * float64(Inch) / 32))
 }
 
-// Marked reports whether a ruler in 64ths of an inch has a mark for the length.
+// Marked reports whether a ruler in 64ths of an inch has a mark for the length, to
+// within a micrometre, for a 64th is no whole number of them.
 func (l Length) Marked() bool { return !strings.Contains(l.Number(Inches), ".") }
+
+// AtLeast rounds a length up to a mark of a ruler, a tenth of a mm or 1/64 in: for
+// what is too long, for a move, and for the least that is allowed. AtMost rounds
+// one down, for what is too short, and for the most that is allowed. So none is
+// ever shown as if it were within its limit.
+func (l Length) AtLeast(u LengthUnit) Length { return l.ruled(u, math.Ceil) }
+
+// AtMost is AtLeast rounded down.
+func (l Length) AtMost(u LengthUnit) Length { return l.ruled(u, math.Floor) }
+
+func (l Length) ruled(u LengthUnit, to func(float64) float64) Length {
+	step := float64(Millimetre) / 10
+	if u == Inches {
+		if l.Marked() {
+			return l
+		}
+		step = float64(Inch) / 64
+	}
+	return Length(math.Round(to(float64(l)/step) * step))
+}
 
 // UpTo rounds a length that is not negative up to what is cut or bought by:
 // whole mm, or eighths of an inch.

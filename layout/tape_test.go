@@ -19,6 +19,22 @@ func TestTape(t *testing.T) {
 	}
 }
 
+// Limits: never on the wrong side of what they are, and a mark of the ruler.
+func TestAtLeastAndAtMost(t *testing.T) {
+	for l, want := range map[Length][2]string{
+		0: {"0", "0"}, 1: {"0", "0.1"}, 12_300: {"12.3", "12.3"}, 12_301: {"12.3", "12.4"}, 12_399: {"12.3", "12.4"}, -50: {"-0.1", "0"},
+	} {
+		assert.Equal(t, want, [2]string{l.AtMost(Millimetres).Number(Millimetres), l.AtLeast(Millimetres).Number(Millimetres)}, "%d", int64(l))
+	}
+	// 10 mm are 25.2 sixty-fourths. A micrometre is what reading a 64th may round
+	// by, and counts for nothing.
+	for l, want := range map[Length][2]string{
+		Inch: {"1", "1"}, 397: {"1/64", "1/64"}, 10 * Millimetre: {"25/64", "13/32"}, Inch + 1: {"1", "1"}, Inch + 2: {"1", "1 1/64"},
+	} {
+		assert.Equal(t, want, [2]string{l.AtMost(Inches).Number(Inches), l.AtLeast(Inches).Number(Inches)}, "%d", int64(l))
+	}
+}
+
 // What is added up is what is shown: 3 times 2 17/32 are 7 19/32, whatever the
 // lengths are to the micrometre; 64 times 1/64 are 1.
 func TestTogether(t *testing.T) {

@@ -3,7 +3,6 @@ package changeover
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"strings"
 
 	"footplank/layout"
@@ -231,21 +230,9 @@ func pick(first bool, a, b string) string {
 	return b
 }
 
-func (c *change) unit() string {
-	if c.p.LengthUnit == layout.Inches {
-		return "in"
-	}
-	return "mm"
-}
-
-// num is a length as a tape measure shows it: tenths of a mm, 32nds of an inch.
-func (c *change) num(l layout.Length) string {
-	step, u := float64(layout.Millimetre)/10, layout.Millimetres
-	if c.p.LengthUnit == layout.Inches {
-		step, u = float64(layout.Inch)/32, layout.Inches
-	}
-	return layout.Length(math.Round(math.Round(float64(l)/step) * step)).Number(u)
-}
+// num is a length as a tape measure shows it, and unit what it counts.
+func (c *change) num(l layout.Length) string { return l.Tape(c.p.Measure()) }
+func (c *change) unit() string               { return string(c.p.Measure()) }
 
 func (c *change) list(ids []string) string {
 	var out []string

@@ -28,28 +28,12 @@ func (s side) opposite() side { return s ^ 1 }
 // towards says which way to move: "to the left", "to the front".
 func (s side) towards() string { return "to the " + s.String() }
 
-// atLeast writes a length rounded up to what a ruler shows, a tenth of a
-// millimetre or 1/64 in: for moves, for what is too long, and for the least that
-// is allowed. It never shows a length as if it were within its limit.
-func (c *checker) atLeast(l layout.Length) string { return c.ruled(l, math.Ceil) }
+// atLeast and atMost write lengths as layout.Length.AtLeast and AtMost round them.
+func (c *checker) atLeast(l layout.Length) string { return c.spaced(l.AtLeast(c.p.Measure())) }
+func (c *checker) atMost(l layout.Length) string  { return c.spaced(l.AtMost(c.p.Measure())) }
 
-// atMost is atLeast rounded down, for what is too short, and for the most that is
-// allowed.
-func (c *checker) atMost(l layout.Length) string { return c.ruled(l, math.Floor) }
-
-func (c *checker) ruled(l layout.Length, to func(float64) float64) string {
-	if c.p.LengthUnit != layout.Inches {
-		const tenth = layout.Millimetre / 10
-		return spaced(layout.Length(to(float64(l)/float64(tenth)))*tenth, layout.Millimetres)
-	}
-	if !l.Marked() {
-		n := to(float64(l) / float64(layout.Inch) * 64)
-		l = layout.Length(math.Round(n * float64(layout.Inch) / 64))
-	}
-	return spaced(l, layout.Inches)
-}
-
-func spaced(l layout.Length, u layout.LengthUnit) string {
+func (c *checker) spaced(l layout.Length) string {
+	u := c.p.Measure()
 	return l.Number(u) + " " + string(u)
 }
 

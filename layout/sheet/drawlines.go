@@ -125,7 +125,7 @@ var (
 // ticks returns the first spacing of which apart cells of size cell hold one.
 func (a *artist) ticks(cell layout.Length, apart int) layout.Length {
 	list := metricTicks[a.fine(3):]
-	if a.unitName() == layout.Inches {
+	if a.p.Measure() == layout.Inches {
 		list = inchTicks[a.fine(2):]
 	}
 	for _, t := range list {
@@ -146,7 +146,7 @@ func (a *artist) fine(n int) int {
 }
 
 func (a *artist) number(l layout.Length) string {
-	if a.unitName() == layout.Inches {
+	if a.p.Measure() == layout.Inches {
 		return l.Number(layout.Inches)
 	}
 	return strconv.FormatInt(int64(l/layout.Millimetre), 10)
@@ -155,13 +155,13 @@ func (a *artist) number(l layout.Length) string {
 // rulerWidth returns the cells that the numbers at the left edge take.
 func (a *artist) rulerWidth(win layout.Rect) int {
 	whole := func(l layout.Length) int { // of tick numbers, without fractions
-		if a.unitName() == layout.Inches {
+		if a.p.Measure() == layout.Inches {
 			return len(a.number(tame(l) / layout.Inch * layout.Inch))
 		}
 		return len(a.number(tame(l)))
 	}
 	w := max(whole(win.Y1), whole(win.Y0), 2)
-	if a.unitName() == layout.Inches && a.v.Step > 0 && a.ticks(2*a.v.Step, 2) < layout.Inch {
+	if a.p.Measure() == layout.Inches && a.v.Step > 0 && a.ticks(2*a.v.Step, 2) < layout.Inch {
 		w += len(" 3/4")
 	}
 	return min(w, 8)
@@ -187,7 +187,7 @@ func (a *artist) rulers() {
 			last = c + a.g.write(c, row, s, Ruler, "")
 		}
 	}
-	if s := string(a.unitName()); last+2 <= a.g.W-len(s) {
+	if s := string(a.p.Measure()); last+2 <= a.g.W-len(s) {
 		a.g.write(min(last+1, a.g.W-len(s)), row, s, Ruler, "")
 	}
 	every = a.ticks(2*f.step, 2)

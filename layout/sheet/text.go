@@ -57,12 +57,7 @@ func (t *writer) title(s, under string) {
 	t.lines(s, strings.Repeat(under, width(s)))
 }
 
-func (t *writer) unit() layout.LengthUnit {
-	if t.p.LengthUnit == layout.Inches {
-		return layout.Inches
-	}
-	return layout.Millimetres
-}
+func (t *writer) unit() layout.LengthUnit { return t.p.Measure() }
 
 // num returns a length as a number that a tape measure shows.
 func (t *writer) num(l layout.Length) string { return l.Tape(t.unit()) }
@@ -72,9 +67,7 @@ func (t *writer) length(l layout.Length) string { return t.num(l) + " " + string
 
 // upTo returns a length rounded up to what a tape measure shows: whole mm, or
 // eighths of an inch.
-func (t *writer) upTo(l layout.Length) layout.Length {
-	return l.UpTo(t.unit())
-}
+func (t *writer) upTo(l layout.Length) layout.Length { return l.UpTo(t.unit()) }
 
 func (t *writer) point(p layout.Point) string { return t.num(p.X) + ", " + t.num(p.Y) }
 

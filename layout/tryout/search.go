@@ -249,32 +249,13 @@ func (f *finder) moving(ctx context.Context) error {
 	var bare *arrange.Model
 	if chooses {
 		var err error
-		if low, bare, err = f.fewest(ctx, arrange.PlugsAtLeast, nil); err != nil {
+		if low, bare, err = f.atLeast(ctx); err != nil || low.Verdict == pack.Impossible {
 			return err
 		}
-		if low.Verdict == pack.Impossible {
-			f.move, f.no = low.Verdict, refusal{bare, f.everyLineup(), low.Reason}
-			return nil
-		}
-		if low.Proved && low.Dear > 0 {
-			f.say("Without moving a fixed unit it does not fit.")
-		} else if low.Proved && low.Cheap > 0 {
-			f.say("Where things stand there is no place for it, with any plugs.")
-		}
 	}
-	high, m, err := f.fewest(ctx, arrange.PlugsToChoose, nil)
+	high, m, err := f.intoCase(ctx)
 	if err != nil {
 		return err
-	}
-	if high.Verdict == pack.Fits && !m.GoesIn(high.Places) {
-		// Everything fits, but the board would have to lie in the case in
-		// two ways at once; in its middle is one way.
-		if high, m, err = f.fewest(ctx, arrange.PlugsToChoose, m.Middle()); err != nil {
-			return err
-		}
-		if high.Proved = false; high.Verdict == pack.Impossible {
-			high.Verdict = pack.Undecided
-		}
 	}
 	// seats: the fewest moves of the bound are an answer as they are.
 	seats := func() bool {
@@ -313,6 +294,37 @@ func (f *finder) moving(ctx context.Context) error {
 		return nil
 	}
 	return f.moved(ctx, m, high)
+}
+
+// atLeast bounds the moves from below, with no more room for plugs than all
+// choices need, and says what that proves.
+func (f *finder) atLeast(ctx context.Context) (pack.Moves, *arrange.Model, error) {
+	low, bare, err := f.fewest(ctx, arrange.PlugsAtLeast, nil)
+	switch {
+	case err != nil:
+	case low.Verdict == pack.Impossible:
+		f.move, f.no = low.Verdict, refusal{bare, f.everyLineup(), low.Reason}
+	case low.Proved && low.Dear > 0:
+		f.say("Without moving a fixed unit it does not fit.")
+	case low.Proved && low.Cheap > 0:
+		f.say("Where things stand there is no place for it, with any plugs.")
+	}
+	return low, bare, err
+}
+
+// intoCase asks for the fewest moves after which the board goes into its case.
+// Where everything fits, but the board would have to lie there in two ways at
+// once, it lies in the middle, which is one way of several and proves nothing.
+func (f *finder) intoCase(ctx context.Context) (pack.Moves, *arrange.Model, error) {
+	high, m, err := f.fewest(ctx, arrange.PlugsToChoose, nil)
+	if err != nil || high.Verdict != pack.Fits || m.GoesIn(high.Places) {
+		return high, m, err
+	}
+	high, m, err = f.fewest(ctx, arrange.PlugsToChoose, m.Middle())
+	if high.Proved = false; high.Verdict == pack.Impossible {
+		high.Verdict = pack.Undecided
+	}
+	return high, m, err
 }
 
 // fewest asks for the fewest moves of all line-ups together.

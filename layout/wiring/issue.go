@@ -2,7 +2,6 @@ package wiring
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"footplank/layout"
@@ -181,28 +180,13 @@ func (f *finder) the(id string) string {
 	return f.label(id)
 }
 
-// Lengths in the player's measure: whole tenths of a millimetre or 64ths of an
-// inch, so rounded that what is too long or too short never seems to be within
-// its limit.
-func (f *finder) exact(l layout.Length) string {
-	if f.p.LengthUnit == layout.Inches {
-		return l.Number(layout.Inches) + " in"
-	}
-	return l.Number(layout.Millimetres) + " mm"
-}
+// atLeast and atMost write lengths as layout.Length.AtLeast and AtMost round them.
+func (f *finder) atLeast(l layout.Length) string { return f.spaced(l.AtLeast(f.p.Measure())) }
+func (f *finder) atMost(l layout.Length) string  { return f.spaced(l.AtMost(f.p.Measure())) }
 
-func (f *finder) atLeast(l layout.Length) string { return f.rounded(l, math.Ceil) }
-func (f *finder) atMost(l layout.Length) string  { return f.rounded(l, math.Floor) }
-
-func (f *finder) rounded(l layout.Length, to func(float64) float64) string {
-	step := float64(layout.Millimetre) / 10
-	if f.p.LengthUnit == layout.Inches {
-		if l.Marked() {
-			return f.exact(l)
-		}
-		step = float64(layout.Inch) / 64
-	}
-	return f.exact(layout.Length(math.Round(to(float64(l)/step) * step)))
+func (f *finder) spaced(l layout.Length) string {
+	u := f.p.Measure()
+	return l.Number(u) + " " + string(u)
 }
 
 // metres writes long lengths: "5.4 m", "17.7 ft".
