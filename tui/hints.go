@@ -65,12 +65,20 @@ var buttonKeys = map[string]tea.KeyType{
 	"left": tea.KeyLeft, "right": tea.KeyRight, "ctrl+s": tea.KeyCtrlS, "f1": tea.KeyF1,
 }
 
-// click presses the key of the button in a column.
-func (m *Model) clickButton(at []button, x int) tea.Cmd {
-	for _, b := range at {
-		if x >= b.x && x < b.x+b.w && b.press != "" {
-			return m.pressNamed(b.press)
+// buttonAt returns the button in a column, nil where there is none.
+func buttonAt(at []button, x int) *button {
+	for i := range at {
+		if b := &at[i]; x >= b.x && x < b.x+b.w {
+			return b
 		}
+	}
+	return nil
+}
+
+// clickButton presses the key of the button in a column.
+func (m *Model) clickButton(at []button, x int) tea.Cmd {
+	if b := buttonAt(at, x); b != nil && b.press != "" {
+		return m.pressNamed(b.press)
 	}
 	return nil
 }

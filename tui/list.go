@@ -56,46 +56,49 @@ func (l *list) shown(m *Model, w int) []item {
 		return all
 	}
 	var out []item
-	words := strings.Fields(strings.ToLower(l.typed))
 	for _, it := range all {
-		ok := !it.head
-		for _, word := range words {
-			ok = ok && strings.Contains(strings.ToLower(it.id+" "+it.text+" "+it.kind+" "+it.also), word)
-		}
-		if ok {
+		if !it.head && wordsIn(l.typed, it.id+" "+it.text+" "+it.kind+" "+it.also) {
 			out = append(out, it)
 		}
 	}
 	// What begins with the word is meant first: "supply" is not an expander.
+	first := strings.Fields(strings.ToLower(l.typed))[0]
+	begins := func(it item) bool { return strings.HasPrefix(strings.ToLower(it.id), first) }
 	slices.SortStableFunc(out, func(a, b item) int {
-		begins := func(it item) int {
-			if strings.HasPrefix(strings.ToLower(it.id), words[0]) {
-				return 0
-			}
-			return 1
+		switch {
+		case begins(a) == begins(b):
+			return 0
+		case begins(a):
+			return -1
 		}
-		return begins(a) - begins(b)
+		return 1
 	})
 	return out
+}
+
+// noHeading is the index of the first item from one on, going by way, that is no
+// heading; where there is none, of the nearest the other way; -1 for none at all.
+func noHeading(all []item, from, way int) int {
+	for _, by := range [2]int{way, -way} {
+		for i := from; i >= 0 && i < len(all); i += by {
+			if !all[i].head {
+				return i
+			}
+		}
+	}
+	return -1
 }
 
 // now returns the chosen item, ok false where there is none.
 func (l *list) now(m *Model) (item, bool) {
 	all := l.shown(m, listWidth(m))
 	l.at = min(max(l.at, 0), max(len(all)-1, 0))
-	for i := l.at; i < len(all); i++ {
-		if !all[i].head {
-			l.at = i
-			return all[i], true
-		}
+	i := noHeading(all, l.at, 1)
+	if i < 0 {
+		return item{}, false
 	}
-	for i := l.at - 1; i >= 0 && i < len(all); i-- {
-		if !all[i].head {
-			l.at = i
-			return all[i], true
-		}
-	}
-	return item{}, false
+	l.at = i
+	return all[i], true
 }
 
 // step goes by so many items; headings are passed over.
@@ -106,17 +109,8 @@ func (l *list) step(m *Model, by int) {
 	if by < 0 {
 		way = -1
 	}
-	to := min(max(l.at+by, 0), max(len(all)-1, 0))
-	for to >= 0 && to < len(all) && all[to].head {
-		to += way
-	}
-	if to < 0 || to >= len(all) { // a heading is the outermost: the item next to it
-		for to -= way; to >= 0 && to < len(all) && all[to].head; {
-			to -= way
-		}
-	}
-	if to >= 0 && to < len(all) {
-		l.at = to
+	if i := noHeading(all, min(max(l.at+by, 0), max(len(all)-1, 0)), way); i >= 0 {
+		l.at = i
 	}
 }
 

@@ -230,7 +230,7 @@ func (m *Model) wheel(up bool, x, y int) {
 		if m.page.items == nil {
 			by *= linesOfWheel
 		}
-		m.page.scroll(m, by)
+		m.page.scroll(by)
 	case !m.onDrawing():
 	case m.areas.board.holds(x, y):
 		m.zoom(up, x-m.areas.board.x, y-m.areas.board.y)

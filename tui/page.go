@@ -1,8 +1,6 @@
 package tui
 
 import (
-	"strings"
-
 	tea "github.com/charmbracelet/bubbletea"
 
 	"footplank/layout"
@@ -30,9 +28,10 @@ type page struct {
 	typed  string
 	chosen int
 	top    int
-	full   int   // lines that the last drawing had in all and could show
-	itemOf []int // item of each line, where there are items
-	room   int
+	// What the last drawing was like: its lines in all, those that could be shown,
+	// and the item of each where there are items.
+	full, room int
+	itemOf     []int
 }
 
 // inHand is a unit that is in hand while help is read, and is so again behind it.
@@ -69,7 +68,7 @@ func pageTable() table {
 	scroll := func(by func(p *page) int) func(m *Model, pressed string) tea.Cmd {
 		return func(m *Model, _ string) tea.Cmd {
 			m.pageLines() // measures it
-			m.page.scroll(m, by(&m.page))
+			m.page.scroll(by(&m.page))
 			return nil
 		}
 	}
@@ -210,13 +209,17 @@ func (m *Model) pageLetter(msg tea.KeyMsg) tea.Cmd {
 	return nil
 }
 
-// scroll goes on, or chooses another item.
-func (p *page) scroll(m *Model, by int) {
+// scroll goes on, or chooses another item, of a page that was measured.
+func (p *page) scroll(by int) {
 	if p.items == nil {
 		p.top = min(max(p.top+by, 0), max(p.full-p.room, 0))
 		return
 	}
-	p.chosen = min(max(p.chosen+by, 0), max(len(p.items(m, 80))-1, 0))
+	last := 0
+	if n := len(p.itemOf); n > 0 {
+		last = p.itemOf[n-1]
+	}
+	p.chosen = min(max(p.chosen+by, 0), last)
 }
 
 func (m *Model) pageHints() []hint {
@@ -319,16 +322,12 @@ func (m *Model) tabLine() (line string, at []button) {
 	}
 	line = " "
 	add := func(key, name string, chosen bool) {
-		text := m.ascii(" " + key + " " + name + " ")
-		press := key
-		switch {
-		case chosen:
-			text = "[" + key + " " + name + "]"
-			line += m.styles.chosen.over(text)
-		default:
-			line += m.styles.quiet.over(text)
+		text, look := m.ascii(" "+key+" "+name+" "), m.styles.quiet
+		if chosen {
+			text, look = "["+key+" "+name+"]", m.styles.chosen
 		}
-		at = append(at, button{x, cells(text), press})
+		line += look.over(text)
+		at = append(at, button{x, cells(text), key})
 		line += gap
 		x += cells(text) + len(gap)
 	}
@@ -348,16 +347,15 @@ func (m *Model) clickPage(x, y int) tea.Cmd {
 	p, row := &m.page, y-m.pageArea().y
 	if row == 0 {
 		_, at := m.tabLine()
-		for _, b := range at {
-			if x >= b.x && x < b.x+b.w {
-				m.note = note{}
-				if b.press == "esc" {
-					return m.closePage()
-				}
-				return m.openTab(b.press)
-			}
+		b := buttonAt(at, x)
+		if b == nil {
+			return nil
 		}
-		return nil
+		m.note = note{}
+		if b.press == "esc" {
+			return m.closePage()
+		}
+		return m.openTab(b.press)
 	}
 	m.pageLines()
 	if i := p.top + row - headRows; row >= headRows && i < len(p.itemOf) {
@@ -373,15 +371,4 @@ func (m *Model) ascii(s string) string {
 		return plainText(s)
 	}
 	return s
-}
-
-// matching reports whether a line has every word that is searched for.
-func (p *page) matching(s string) bool {
-	s = strings.ToLower(s)
-	for _, word := range strings.Fields(strings.ToLower(p.typed)) {
-		if !strings.Contains(s, word) {
-			return false
-		}
-	}
-	return true
 }

@@ -37,7 +37,7 @@ func (m *Model) helpLines(w int) []string {
 				}
 				what, can := a.now(m)
 				keys := m.ascii(a.keys.Help().Key)
-				if !m.page.matching(group + " " + keys + " " + what + " " + a.keys.Help().Desc) {
+				if !wordsIn(m.page.typed, group+" "+keys+" "+what+" "+a.keys.Help().Desc) {
 					continue
 				}
 				if group != last {
@@ -131,15 +131,8 @@ func (m *Model) findingItems(w int) [][]string {
 		for i := range r.Findings {
 			f := &r.Findings[i]
 			p, sign := m.styles.level(f.Level)
-			lines := wrap(m.ascii(clean(f.Text)), w-18)
-			for k := range lines {
-				lead := strings.Repeat(" ", 18)
-				if k == 0 {
-					lead = fit(m.ascii(clean(f.Lineup)), 15, m.styles.sign.ellipsis) + " " + p.over(sign) + " "
-				}
-				lines[k] = lead + lines[k]
-			}
-			out = append(out, lines)
+			lead := fit(m.ascii(clean(f.Lineup)), 15, m.styles.sign.ellipsis) + " " + p.over(sign) + " "
+			out = append(out, hung(lead, wrap(m.ascii(clean(f.Text)), w-cells(lead))))
 		}
 	}
 	return out
@@ -169,15 +162,8 @@ func (m *Model) unitPage() tea.Cmd {
 		out = append(out, "")
 		out = append(out, m.jackLines(u, w)...)
 		for _, f := range m.findingsOf(u) {
-			p, sign := m.styles.level(f.Level)
 			out = append(out, "")
-			for i, s := range wrap(m.ascii(clean(f.Text)), w-2) {
-				lead := "  "
-				if i == 0 {
-					lead = p.over(sign) + " "
-				}
-				out = append(out, lead+s)
-			}
+			out = append(out, m.marked(f.Level, f.Text, w)...)
 		}
 		return out
 	}})

@@ -203,10 +203,7 @@ func (m *Model) alter(what, unit string, change func(p *layout.Plan) error) bool
 		return true
 	}
 	m.settle()
-	m.say("", "Done: "+clean(what)+". U takes it back.")
-	if m.mode == listing {
-		m.say("", "Done: "+clean(what)+". u takes it back.")
-	}
+	m.say("", m.doneText(what))
 	return true
 }
 

@@ -165,12 +165,12 @@ func (m *Model) formRows(f *form.Form, w int) (rows []formRow, first, last int) 
 		}
 		rows = append(rows, formRow{i, -1, m.fieldLine(f, i, label, w)})
 		if why := f.ErrorOf(i); why != "" {
-			for k, s := range wrap(m.ascii(clean(why)), w-5) {
-				lead := "     "
-				if k == 0 {
-					lead = "   " + m.styles.fault.over(m.styles.sign.fault) + " "
-				}
-				rows = append(rows, formRow{i, -1, lead + m.styles.fault.over(s)})
+			lines := wrap(m.ascii(clean(why)), w-5)
+			for k := range lines {
+				lines[k] = m.styles.fault.over(lines[k])
+			}
+			for _, s := range hung("   "+m.styles.fault.over(m.styles.sign.fault)+" ", lines) {
+				rows = append(rows, formRow{i, -1, s})
 			}
 		}
 		if i == f.At() {

@@ -74,6 +74,27 @@ func wrap(s string, w int) []string {
 	return strings.Split(ansi.Wrap(s, w, ""), "\n")
 }
 
+// wordsIn reports whether all words of what is typed are in the text.
+func wordsIn(typed, text string) bool {
+	text = strings.ToLower(text)
+	for _, w := range strings.Fields(strings.ToLower(typed)) {
+		if !strings.Contains(text, w) {
+			return false
+		}
+	}
+	return true
+}
+
+// hung puts a lead before the first of lines and room as wide before the others.
+func hung(lead string, lines []string) []string {
+	room := strings.Repeat(" ", cells(lead))
+	for i := range lines {
+		lines[i] = lead + lines[i]
+		lead = room
+	}
+	return lines
+}
+
 // block makes lines exactly h lines of w cells.
 func block(lines []string, w, h int, tail string) []string {
 	out := make([]string, h)

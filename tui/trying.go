@@ -184,17 +184,6 @@ func (m *Model) sift() {
 	}
 }
 
-// wordsIn reports whether all words of what is typed are in the text.
-func wordsIn(typed, text string) bool {
-	text = strings.ToLower(text)
-	for _, w := range strings.Fields(strings.ToLower(typed)) {
-		if !strings.Contains(text, w) {
-			return false
-		}
-	}
-	return true
-}
-
 // candidate returns the chosen one, or nil.
 func (t *trial) candidate() *try {
 	if t.chosen < 0 || t.chosen >= len(t.shown) {

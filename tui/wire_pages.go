@@ -96,13 +96,7 @@ func (m *Model) reelLines(r *wiring.Result, w int) []string {
 			}
 		}
 		lead := "reel " + digits(i+1) + "  "
-		lines := wrap(strings.Join(parts, ", ")+"; "+m.lengthUnit(b.Left)+" left", w-cells(lead))
-		for n := range lines {
-			if n > 0 {
-				lead = strings.Repeat(" ", cells(lead))
-			}
-			out = append(out, lead+lines[n])
-		}
+		out = append(out, hung(lead, wrap(strings.Join(parts, ", ")+"; "+m.lengthUnit(b.Left)+" left", w-cells(lead)))...)
 	}
 	return out
 }
@@ -209,14 +203,7 @@ func (m *Model) outputLines(name string, o *layout.Output, on []power.Assignment
 	sign, p := m.loadSign(load, limit)
 	lead := "  " + name + "  " + atRight(v, 8) + "  " + m.loadBar(float64(load), float64(limit)) + p.over(sign) + " " +
 		atRight(digits(load)+" of "+digits(limit)+" mA", 15) + "  "
-	lines := wrap(who, max(w-cells(lead), 12))
-	for i := range lines {
-		if i > 0 {
-			lead = strings.Repeat(" ", cells(lead))
-		}
-		lines[i] = lead + lines[i]
-	}
-	return lines
+	return hung(lead, wrap(who, max(w-cells(lead), 12)))
 }
 
 // onOutput names a unit on an output and what is special about it.
@@ -266,13 +253,5 @@ func atRight(s string, w int) string { return strings.Repeat(" ", max(w-cells(s)
 // marked is a text behind the sign of its level.
 func (m *Model) marked(level check.Level, text string, w int) []string {
 	p, sign := m.styles.level(level)
-	lines := wrap(m.ascii(clean(text)), w-2)
-	for i := range lines {
-		if i == 0 {
-			lines[i] = p.over(sign) + " " + lines[i]
-		} else {
-			lines[i] = "  " + lines[i]
-		}
-	}
-	return lines
+	return hung(p.over(sign)+" ", wrap(m.ascii(clean(text)), w-2))
 }
