@@ -160,3 +160,28 @@ func TestPlansOfTheFolder(t *testing.T) {
 	p.send(knownMsg{recent: here, here: here})
 	assert.NotContains(t, p.m.View(), "Plans in this folder", "one's own plan is open, and what is recent is told there")
 }
+
+// What is chosen already is dragged like anything else: it opens only where the
+// mouse lets go of it where it took hold.
+func TestDraggingTheChosenStop(t *testing.T) {
+	p := newcomer(t, Options{NoColor: true}, 80, 24)
+	p.keys("esc", "esc", "C").press("Swell")
+	was := p.m.history.Plan().Chain.Stops
+	y := p.rowOf("Swell")
+	p.dragFrom(tea.MouseButtonLeft, 8, y, 0, -2)
+	require.Equal(t, listing, p.m.mode)
+	assert.Equal(t, y-2, p.rowOf("Swell"))
+	p.keys("u", "u")
+	require.Equal(t, was, p.m.history.Plan().Chain.Stops)
+	p.press("Swell").press("Swell")
+	assert.Equal(t, filling, p.m.mode)
+}
+
+// A choice of two says what the other is.
+func TestTheOtherOfTwoIsSaid(t *testing.T) {
+	p := newcomer(t, Options{NoColor: true}, 120, 40)
+	p.keys("enter", "enter").press("Chain ends at")
+	assert.Contains(t, p.m.View(), "or the desk")
+	p.press("or the desk")
+	assert.Contains(t, p.m.View(), "or the amp")
+}

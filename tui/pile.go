@@ -38,6 +38,7 @@ type editing struct {
 	known known
 	spot  spotDrag
 	carry bool // the mouse holds an item of a list
+	opens bool // letting go of it opens it
 }
 
 // baseOf returns a document to check drafts with. It is a copy, so that nothing

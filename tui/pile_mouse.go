@@ -30,10 +30,12 @@ func (m *Model) pointOver(msg tea.MouseMsg) tea.Cmd {
 	case press && (msg.Button == tea.MouseButtonWheelUp || msg.Button == tea.MouseButtonWheelDown):
 		m.wheelOver(s, msg)
 	case press && msg.Button == tea.MouseButtonLeft && s.list != nil:
-		m.ed.carry = s.list.move != nil && m.itemAt(s.list, msg.Y) >= 0
+		m.ed.carry, m.ed.opens = s.list.move != nil && m.itemAt(s.list, msg.Y) >= 0, false
 		return m.clickList(s.list, msg.Y-m.areas.board.y)
 	case msg.Action == tea.MouseActionMotion && m.ed.carry && s.list != nil:
-		m.carryTo(s.list, m.itemAt(s.list, msg.Y))
+		to := m.itemAt(s.list, msg.Y)
+		m.ed.opens = m.ed.opens && to == s.list.at
+		m.carryTo(s.list, to)
 	case press && msg.Button == tea.MouseButtonLeft && m.areas.detail.holds(msg.X, msg.Y):
 		return m.clickForm(s, msg.X-m.areas.detail.x-1, msg.Y-m.areas.detail.y)
 	case press && msg.Button == tea.MouseButtonLeft && m.areas.board.holds(msg.X, msg.Y):
@@ -41,7 +43,11 @@ func (m *Model) pointOver(msg tea.MouseMsg) tea.Cmd {
 	case msg.Action == tea.MouseActionMotion && m.ed.spot.on:
 		m.dragSpot(s.form, msg.X, msg.Y)
 	case msg.Action == tea.MouseActionRelease:
-		m.ed.spot, m.ed.carry = spotDrag{}, false
+		opens := m.ed.opens
+		m.ed.spot, m.ed.carry, m.ed.opens = spotDrag{}, false, false
+		if it, ok := m.opening(s, opens); ok {
+			return s.list.open.do(m, it)
+		}
 	}
 	m.settle()
 	return nil
@@ -89,8 +95,17 @@ func (m *Model) carryTo(l *list, to int) {
 	}
 }
 
+// opening is the item that letting go of the mouse opens, if any.
+func (m *Model) opening(s *screen, opens bool) (item, bool) {
+	if !opens || s.list == nil || s.list.open.do == nil {
+		return item{}, false
+	}
+	return s.list.now(m)
+}
+
 // clickList chooses an item; the chosen one it opens, and in a list where nothing
-// else can be done with an item any.
+// else can be done with an item any. What can be dragged opens once the mouse lets go
+// of it where it was.
 func (m *Model) clickList(l *list, row int) tea.Cmd {
 	m.note = note{}
 	i := m.itemAt(l, row+m.areas.board.y)
@@ -102,6 +117,8 @@ func (m *Model) clickList(l *list, row int) tea.Cmd {
 	case all[i].head:
 	case i != l.at && (l.drop.do != nil || l.move != nil):
 		l.at = i
+	case l.open.do != nil && l.move != nil:
+		m.ed.opens = true
 	case l.open.do != nil:
 		l.at = i
 		return l.open.do(m, all[i])

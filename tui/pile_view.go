@@ -241,13 +241,26 @@ func (m *Model) fieldValue(f *form.Form, i, w int) string {
 	}
 	switch {
 	case x.Kind == form.Choice:
-		return s.left + " " + m.styles.chosen.over(fit(text, min(cells(text), w-4), s.ellipsis)) + " " + s.right
+		return s.left + " " + m.styles.chosen.over(fit(text, min(cells(text), w-4), s.ellipsis)) + " " + s.right + m.otherOption(x, w-4-cells(text))
 	case x.Kind == form.Link:
 		return m.styles.chosen.over(text) + " " + s.right + " " + m.styles.quiet.over("enter opens")
 	case f.Picked():
 		return "[" + m.styles.chosen.over(fit(text, min(cells(text), w-2), s.ellipsis)) + "]"
 	}
 	return m.typedIn(x.Value(), f.Cursor(), w)
+}
+
+// otherOption is what a choice of two would be instead, where there is room: more
+// options are listed below.
+func (m *Model) otherOption(x *form.Field, room int) string {
+	if len(x.Options) != 2 || x.Option() < 0 {
+		return ""
+	}
+	text := "  or " + m.ascii(clean(x.Options[1-min(x.Option(), 1)].Text))
+	if cells(text) > room {
+		return ""
+	}
+	return m.styles.quiet.over(text)
 }
 
 // typedIn is a value with a cursor, the part around it where it is long.
