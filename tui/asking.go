@@ -98,7 +98,7 @@ func lookingTable() table {
 	return table{
 		{bind("enter", "enter"), group, always("choose"), do(func(m *Model) tea.Cmd { m.mode = onBoard; return nil })},
 		{bind("tab", "tab", "down", "shift+tab", "up"), group, always("next match"), func(m *Model, pressed string) tea.Cmd {
-			m.nextMatch(pressed == "tab" || pressed == "down")
+			m.nextMatch(pressed == "shift+tab" || pressed == "up")
 			return nil
 		}},
 		{bind("esc", "esc"), group, always("back"), do(func(m *Model) tea.Cmd {
@@ -164,16 +164,11 @@ func (m *Model) matches() []*layout.Unit {
 	return append(first, rest...)
 }
 
-func (m *Model) nextMatch(forward bool) {
+func (m *Model) nextMatch(back bool) {
 	hits := m.matches()
 	if len(hits) == 0 {
 		return
 	}
 	i := slices.IndexFunc(hits, func(u *layout.Unit) bool { return u.ID == m.selected })
-	if forward {
-		i = (i + 1) % len(hits)
-	} else {
-		i = (max(i, 0) + len(hits) - 1) % len(hits)
-	}
-	m.selected = hits[i].ID
+	m.selected = hits[stepRound(i, len(hits), back)].ID
 }

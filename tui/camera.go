@@ -228,10 +228,7 @@ func (m *Model) looks() []camera {
 func (m *Model) lookAfter(pressed string) camera {
 	all := m.looks()
 	i := slices.IndexFunc(all, func(c camera) bool { return c.surface == m.camera.surface && c.below == m.camera.below })
-	if pressed == "D" {
-		return all[(max(i, 0)+len(all)-1)%len(all)]
-	}
-	return all[(i+1)%len(all)]
+	return all[stepRound(i, len(all), pressed == "D")]
 }
 
 func (m *Model) nextLook(pressed string) tea.Cmd {

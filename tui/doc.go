@@ -22,8 +22,9 @@
 // the commands print them, with kit, cut list and power map. Until then the last
 // ones stand. Each line-up's runs are laid on from where they lay last, and what is
 // known of a plan is kept for a while (recent), so that undo, redo and the way back
-// from what was only tried need nothing anew. Runs are traced over the drawing cell by cell; thin lines are audio,
-// dotted ones power, a heavy one with both ends marked is the chosen one.
+// from what was only tried need nothing anew. Runs are traced over the drawing cell
+// by cell; thin lines are audio, dotted ones power, a heavy one with both ends
+// marked is the chosen one.
 //
 // Fastener is laid in the background as well, for it takes longer than all other
 // checks together; its findings follow.

@@ -20,8 +20,8 @@ func (m *Model) doorLine(from, to int) (line string, at []button) {
 	}
 	x := from
 	for _, h := range doors {
-		w := cells(h.key) + 1 + cells(h.what) + 2
-		line += " " + m.styles.key.over(h.key) + " " + m.styles.quiet.over(h.what) + " "
+		text, w := m.hintText(h)
+		line += text
 		at = append(at, button{x, w, h.pressed()})
 		x += w
 	}

@@ -24,19 +24,21 @@ func (m *Model) hints() string {
 // hintLine sets as many hints as fit, the last two of the list always.
 func (m *Model) hintLine() (line string, at []button) {
 	list := m.modes[m.mode].hints(m)
-	width := func(h hint) int { return cells(m.ascii(h.key)) + 1 + cells(m.ascii(h.what)) + 2 }
 	last := max(len(list)-2, 0)
 	room, x := m.areas.hints.w+1, 0
 	for _, h := range list[last:] {
-		room -= width(h)
+		_, w := m.hintText(h)
+		room -= w
 	}
 	add := func(h hint) {
-		line += " " + m.styles.key.over(m.ascii(h.key)) + " " + m.styles.quiet.over(m.ascii(h.what)) + " "
-		at = append(at, button{x, width(h), h.pressed()})
-		x += width(h)
+		text, w := m.hintText(h)
+		line += text
+		at = append(at, button{x, w, h.pressed()})
+		x += w
 	}
 	for _, h := range list[:last] {
-		if room -= width(h); room < 0 {
+		_, w := m.hintText(h)
+		if room -= w; room < 0 {
 			break
 		}
 		add(h)
@@ -45,6 +47,12 @@ func (m *Model) hintLine() (line string, at []button) {
 		add(h)
 	}
 	return line, at
+}
+
+// hintText is a hint as it is drawn, and how many columns it takes.
+func (m *Model) hintText(h hint) (styled string, w int) {
+	key, what := m.ascii(h.key), m.ascii(h.what)
+	return " " + m.styles.key.over(key) + " " + m.styles.quiet.over(what) + " ", cells(key) + cells(what) + 3
 }
 
 // pressed is the key that a click on the hint presses, "" where it names

@@ -3,6 +3,7 @@ package tui
 import (
 	"context"
 	"math"
+	"os"
 	"strconv"
 
 	"github.com/charmbracelet/bubbles/textinput"
@@ -23,6 +24,7 @@ type Model struct {
 	styles *styles
 	file   keeper
 	path   string // of the file, "" when the plan has none yet
+	dir    string // the folder that the program was started in
 	modes  *keyMap
 
 	w, h  int
@@ -101,6 +103,9 @@ func newModel(ctx context.Context, file keeper, path string, p *layout.Plan, opt
 		checks: recent[*layout.Plan, verdicts]{most: keptChecks},
 	}
 	m.ed.base = baseOf(file, p)
+	if m.dir, _ = os.Getwd(); m.dir == "" {
+		m.dir = "."
+	}
 	m.note.text = "? shows what every key does now."
 	if n := m.unplaced(); n > 0 && path != "" {
 		m.note.text = plural(n, "unit") + " without a place in this line-up: a arranges all, space places the chosen one. ? shows every key."

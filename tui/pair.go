@@ -81,10 +81,8 @@ func (m *Model) nextOther(pressed string) tea.Cmd {
 	all := m.placedOthers()
 	i := slices.IndexFunc(all, func(u *layout.Unit) bool { return u.ID == m.other })
 	switch pressed {
-	case "tab":
-		m.other = all[(i+1)%len(all)].ID
-	case "shift+tab":
-		m.other = all[(max(i, 0)+len(all)-1)%len(all)].ID
+	case "tab", "shift+tab":
+		m.other = all[stepRound(i, len(all), pressed == "shift+tab")].ID
 	default:
 		from := m.otherUnit()
 		for range all { // over the selected one, which lies between others

@@ -253,7 +253,6 @@ func TestDraggingStops(t *testing.T) {
 	assert.Equal(t, stops, p.m.history.Plan().Chain.Stops)
 }
 
-// Saving first, and going on to another plan then; or calling it off.
 // A line-up has a line for each of its slots: it is dragged from line-up to
 // line-up, and stays where the mouse is on a line between.
 func TestDraggingALineup(t *testing.T) {
@@ -288,6 +287,7 @@ func TestDraggingALineup(t *testing.T) {
 	assert.Equal(t, was, names())
 }
 
+// Saving first, and going on to another plan then; or calling it off.
 func TestSavingBeforeAnotherPlan(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "kept.toml")
 	p := newcomer(t, Options{NoColor: true}, 80, 24)

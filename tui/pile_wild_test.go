@@ -21,8 +21,8 @@ var wildPile = []string{
 	"12 V, 18 V 100 mA", "b", "out1", "230", "y", "l", "barn", "compact", "supply", "deck", "90, 180", "IE", "弓", "\u0301", "in", "out", "a/b", "tuner", "100000", "all", "no",
 }
 
-// wildDocs are the plans that wild play begins with: every key of the format, and
-// the example.
+// wildDoc is a plan that wild play begins with: a new one, every key of the format,
+// or the example.
 func wildDoc(t *rapid.T) *plan.Doc {
 	switch rapid.IntRange(0, 2).Draw(t, "plan") {
 	case 0:

@@ -43,12 +43,7 @@ func (m *Model) lineupIndex(name string) int {
 }
 
 func (m *Model) nextLineup(pressed string) tea.Cmd {
-	n := len(m.plan().Lineups)
-	if pressed == "L" {
-		m.switched((m.lineup + n - 1) % n)
-	} else {
-		m.switched((m.lineup + 1) % n)
-	}
+	m.switched(stepRound(m.lineup, len(m.plan().Lineups), pressed == "L"))
 	if m.mode == reading && m.page.tab == "g" {
 		m.nameChange()
 	}
@@ -69,14 +64,7 @@ func (m *Model) nextCulprit(pressed string) tea.Cmd {
 		m.goToFinding(0)
 		return nil
 	}
-	switch {
-	case pressed == "F" && m.culprit <= 0:
-		m.goToFinding(n - 1)
-	case pressed == "F":
-		m.goToFinding(m.culprit - 1)
-	default:
-		m.goToFinding((m.culprit + 1) % n)
-	}
+	m.goToFinding(stepRound(m.culprit, n, pressed == "F"))
 	return nil
 }
 

@@ -192,12 +192,7 @@ func (m *Model) sheetPath(f *form.Form, s *book.Sheet, typed string) string {
 	if typed = strings.TrimSpace(typed); typed != "" {
 		name = typed
 	}
-	if strings.HasPrefix(name, "~/") {
-		if home, err := os.UserHomeDir(); err == nil {
-			return filepath.Join(home, name[2:])
-		}
-	}
-	if filepath.IsAbs(name) {
+	if name = untilde(name); filepath.IsAbs(name) {
 		return name
 	}
 	return filepath.Join(filepath.Dir(m.path), name)

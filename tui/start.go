@@ -270,12 +270,8 @@ func (m *Model) begun() tea.Cmd {
 
 // askPath asks for the path of a plan's file.
 func (m *Model) askPath() tea.Cmd {
-	dir, err := os.Getwd()
-	if err != nil {
-		dir = "."
-	}
 	x := form.Words("Path", "", "a plan file, like board.toml; tab completes it", func(*layout.Plan, string) error { return nil })
-	f := &form.Form{Title: "Open a file", Name: "path", Take: "open it", Intro: "In " + shortPath(dir, 38) + " unless the path says otherwise.", Fields: []*form.Field{x}}
+	f := &form.Form{Title: "Open a file", Name: "path", Take: "open it", Intro: "In " + shortPath(m.dir, 38) + " unless the path says otherwise.", Fields: []*form.Field{x}}
 	f.Start(m.maker())
 	return m.push(screen{form: f, complete: (*Model).completePath, take: func(m *Model, _ *layout.Plan) tea.Cmd {
 		path := strings.TrimSpace(x.Value())
@@ -363,8 +359,8 @@ func (m *Model) completed(msg completedMsg) {
 func (m *Model) looked(msg knownMsg) {
 	m.ed.known = known(msg)
 	path := m.path
-	if abs, err := filepath.Abs(path); err == nil && path != "" {
-		path = abs
+	if path != "" && !filepath.IsAbs(path) {
+		path = filepath.Join(m.dir, path)
 	}
 	other := func(paths []string) []string {
 		return slices.DeleteFunc(slices.Clone(paths), func(p string) bool { return p == path })

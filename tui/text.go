@@ -108,6 +108,15 @@ func block(lines []string, w, h int, tail string) []string {
 	return out
 }
 
+// stepRound is the index behind i among n, or with back the one before it, round the
+// ends; from none, which is -1, the first or the last.
+func stepRound(i, n int, back bool) int {
+	if back {
+		return (max(i, 0) + n - 1) % n
+	}
+	return (i + 1) % n
+}
+
 // plural is "1 fault", "2 faults".
 func plural(n int, one string) string {
 	if n == 1 {

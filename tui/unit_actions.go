@@ -18,15 +18,7 @@ func (m *Model) nextUnit(pressed string) tea.Cmd {
 		return nil
 	}
 	i := slices.IndexFunc(units, func(u *layout.Unit) bool { return u.ID == m.selected })
-	switch {
-	case pressed == "shift+tab" && i <= 0:
-		i = len(units) - 1
-	case pressed == "shift+tab":
-		i--
-	default:
-		i = (i + 1) % len(units)
-	}
-	m.selectUnit(units[i].ID)
+	m.selectUnit(units[stepRound(i, len(units), pressed == "shift+tab")].ID)
 	return nil
 }
 

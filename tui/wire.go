@@ -93,7 +93,6 @@ func (m *Model) chosenWire() (wire, bool) {
 // selected unit.
 func (m *Model) nextWire(pressed string) tea.Cmd {
 	all := m.wireList()
-	n := len(all)
 	i := slices.IndexFunc(all, func(w wire) bool { return w.id() == m.wires.chosen })
 	switch u := m.unit(); {
 	case u != nil:
@@ -101,12 +100,8 @@ func (m *Model) nextWire(pressed string) tea.Cmd {
 			m.say("", "No cable goes to "+clean(u.Label)+" in this line-up.")
 			return nil
 		}
-	case pressed == "K" && i <= 0:
-		i = n - 1
-	case pressed == "K":
-		i--
 	default:
-		i = (i + 1) % n
+		i = stepRound(i, len(all), pressed == "K")
 	}
 	m.chooseWire(all[i].id())
 	return nil
