@@ -2,6 +2,7 @@ package tui
 
 import (
 	"context"
+	"slices"
 	"strings"
 	"time"
 
@@ -214,9 +215,22 @@ func (m *Model) impossible(res arrange.Result) {
 	if len(alone) > 0 {
 		lines = append(lines, "Each line-up by itself: "+strings.Join(alone, ", ")+".", "")
 	}
-	lines = append(lines, "This is a proof, with the pins, slots, turns and plugs as the plan has them. What can help: unpin (p), "+
-		"allow more turns or surfaces, flatter plugs, fewer units, a larger board.")
+	lines = append(lines, "This is a proof, with the pins, slots, turns and plugs as the plan has them. What can help: "+
+		strings.Join(m.remedies(), ", ")+".")
 	m.open(page{title: "Not everything fits", text: lines})
+}
+
+// remedies are what can make room on a board where not everything fits.
+func (m *Model) remedies() []string {
+	p := m.history.Plan()
+	var out []string
+	if slices.ContainsFunc(p.Units, func(u layout.Unit) bool { return u.Pinned }) {
+		out = append(out, "unpin (p)")
+	}
+	if len(p.Board.Risers) > 0 {
+		out = append(out, "a riser that is smaller, higher or elsewhere")
+	}
+	return append(out, "allow more turns or surfaces", "flatter plugs", "fewer units", "a larger board")
 }
 
 func verdictWord(v pack.Verdict) string {

@@ -55,14 +55,11 @@ func (m *Model) boardFacts(w int, short bool) []string {
 		mass += p.Board.Case.Mass
 	}
 	t := m.styles.sign.times
-	facts := []string{
-		"Board " + m.length(p.Board.W) + " " + t + " " + m.lengthUnit(p.Board.D),
-		m.mass(mass) + " loaded",
-		m.cable(wiring.Total(m.cables())) + " of cable",
-	}
+	facts := []string{"Board " + m.length(p.Board.W) + " " + t + " " + m.lengthUnit(p.Board.D)}
 	if len(unplaced) > 0 {
 		facts = append(facts, plural(len(unplaced), "unit")+" without a place")
 	}
+	facts = append(facts, m.mass(mass)+" loaded", m.cable(wiring.Total(m.cables()))+" of cable")
 	if short {
 		return []string{" " + strings.Join(facts, ", "), " Tab, / or an arrow key chooses a unit."}
 	}
@@ -104,7 +101,8 @@ func (m *Model) placeWord(u *layout.Unit) string {
 
 func (m *Model) sizeWord(u *layout.Unit) string {
 	t := " " + m.styles.sign.times + " "
-	return m.length(u.Body.W) + t + m.length(u.Body.D) + t + m.lengthUnit(u.Height())
+	in := m.plan().Measure() // as in its card and in the lists
+	return u.Body.W.Tape(in) + t + u.Body.D.Tape(in) + t + u.Height().Tape(in) + " " + string(in)
 }
 
 func (m *Model) mass(g layout.Mass) string {

@@ -96,3 +96,46 @@ func TestANewSlotFollowsItsSurface(t *testing.T) {
 	p.keys("down", "ctrl+u").text("7").keys("up", "right")
 	assert.Equal(t, "7", p.m.chosenForm().Fields[2].Value(), "what was typed stays")
 }
+
+// What is typed to search is on screen however long the line above it is.
+func TestWhatIsTypedIsSeen(t *testing.T) {
+	p := begin(t, 80, 24)
+	p.keys("a").text("compact").keys("enter").fill("A label that is longer than most").keys("enter")
+	p.text("overdrive")
+	assert.Contains(t, p.m.View(), "type to search: overdrive")
+}
+
+// No line ends within a mixed number.
+func TestMixedNumbersAreNotBroken(t *testing.T) {
+	assert.Equal(t, []string{"A 33 1/4, H", "3 1/4, I 9"}, wrap("A 33 1/4, H 3 1/4, I 9", 13))
+	for w := 6; w < 40; w++ {
+		for _, line := range wrap("cut A 33 1/4, B 17 3/8, C 14 5/8, G 3 1/4; 97 7/32 in left", w) {
+			assert.NotRegexp(t, `^\d+/\d`, line, w)
+		}
+	}
+}
+
+// Who measures in inches has Letter in the printer, and an option that its line cuts off
+// is told whole.
+func TestSheetsForInches(t *testing.T) {
+	p := newcomer(t, Options{NoColor: true}, 80, 24)
+	p.keys("enter", "down", "enter", "enter", "esc", "esc")
+	p.m.clear()
+	p.keys("W")
+	assert.Equal(t, "Letter", p.m.printing.Value(sheetPaper))
+	assert.Contains(t, p.m.View(), "Sheet: placement: fastener and units, true to scale")
+}
+
+// What can help is only what there is to do on this board.
+func TestRemediesAreThoseOfThePlan(t *testing.T) {
+	p := onExample(t)
+	pinned := strings.Join(p.m.remedies(), ", ")
+	assert.Contains(t, pinned, "unpin (p), a riser that is smaller")
+	require.True(t, p.m.alter("unpin all", "", func(pl *layout.Plan) error {
+		for i := range pl.Units {
+			pl.Units[i].Pinned = false
+		}
+		return nil
+	}), p.m.note.text)
+	assert.NotContains(t, strings.Join(p.m.remedies(), ", "), "unpin")
+}

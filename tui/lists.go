@@ -49,7 +49,7 @@ func (m *Model) planItems() []item {
 		row("lineups", "Line-ups", names(len(p.Lineups), func(i int) string { return p.Lineups[i].Name })+": what is in the slots"),
 		{text: "Rules", head: true},
 		row("limits", "Limits", "mass, room between switches, step over"),
-		row("power rules", "Power rules", sharing+", "+strconv.Itoa(p.Power.Headroom)+" percent spare, "+tourText(len(p.Power.Tour))),
+		row("power rules", "Power rules", sharing+", "+strconv.Itoa(p.Power.Headroom)+" percent spare, "+plural(len(p.Power.Tour), "country")+" on tour"),
 		row("cables", "Cables", "reel, instrument cable, diameter"),
 		row("fastener", "Fastener", "interlocking and hook-and-loop"),
 		{text: "Buying", head: true},
@@ -59,16 +59,6 @@ func (m *Model) planItems() []item {
 		row("title", "Name and measure", p.Title+", in "+string(p.Measure())),
 		row("start", "Another plan", "new, recent, an example, or a file"),
 	}
-}
-
-func tourText(countries int) string {
-	switch countries {
-	case 0:
-		return "no tour"
-	case 1:
-		return "1 country on tour"
-	}
-	return digits(countries) + " countries on tour"
 }
 
 // names joins names, the first few of many.

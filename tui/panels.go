@@ -248,6 +248,14 @@ func (m *Model) toldFinding() int {
 	return slices.IndexFunc(fs, func(f check.Finding) bool { return m.selected == "" || m.concerns(&f) })
 }
 
+// inAll is said of what is counted of all line-ups, where there are several.
+func (m *Model) inAll() string {
+	if len(m.history.Plan().Lineups) > 1 {
+		return " in all line-ups"
+	}
+	return ""
+}
+
 func (m *Model) jobText() string {
 	switch {
 	case m.job.own && m.job.best == nil:
@@ -257,7 +265,7 @@ func (m *Model) jobText() string {
 	case m.job.base != m.history.Plan():
 		return "Arranging the plan as it was before your edits; found one with " + m.cable(m.job.last.Cable) + " of cable. Enter takes it, esc stops."
 	}
-	return "Arranging: on screen is the best so far, " + m.cable(m.job.last.Cable) + " of cable in all line-ups together; what a foot reaches counts too. Enter takes it now, esc stops and drops it."
+	return "Arranging: on screen is the best so far, " + m.cable(m.job.last.Cable) + " of cable" + m.inAll() + "; what a foot reaches counts too. Enter takes it now, esc stops and drops it."
 }
 
 // questionText is the question with its answers.

@@ -60,7 +60,11 @@ func (m *Model) pileSays() (paint, string) {
 			return paint{}, it.more
 		}
 	case s != nil && s.form != nil:
-		if x := s.form.Now(); x != nil && x.Want != "" {
+		switch x := s.form.Now(); {
+		case x == nil:
+		case x.Kind == form.Choice && cells(x.Shown()) > longOption:
+			return paint{}, x.Label + ": " + clean(x.Shown()) + "." // which its line cuts off
+		case x.Want != "":
 			return paint{}, x.Label + ": " + x.Want + "."
 		}
 	}
@@ -70,10 +74,16 @@ func (m *Model) pileSays() (paint, string) {
 // listHead is the lines over a list's items.
 func (m *Model) listHead(l *list, w int) []string {
 	head := "  " + m.styles.title.over(m.ascii(clean(l.title(m))))
-	if l.search {
-		head += m.styles.quiet.over("   type to search: ") + m.ascii(l.typed) + m.styles.sign.cursor
-	}
 	out := []string{head}
+	if l.search {
+		const beside = 20 // for how many more there are below
+		typed := m.styles.quiet.over("type to search: ") + m.ascii(l.typed) + m.styles.sign.cursor
+		if cells(head)+3+cells(typed)+beside <= w {
+			out[0] += "   " + typed
+		} else {
+			out = append(out, "  "+typed) // what is typed is never cut off
+		}
+	}
 	if l.intro != nil {
 		for _, s := range wrap(m.ascii(clean(l.intro(m))), min(w-4, 116)) {
 			out = append(out, "  "+m.styles.quiet.over(s))
@@ -129,6 +139,9 @@ func (m *Model) drawList(l *list, a area) []string {
 	}
 	return block(out, a.w, a.h, m.styles.sign.ellipsis)
 }
+
+// longOption is from where on an option may not have room in a narrow form.
+const longOption = 24
 
 // formRow is a line of a form, the field that it belongs to and the option of it
 // that it shows, -1 for none.

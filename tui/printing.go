@@ -125,7 +125,7 @@ func (m *Model) newPrinting() *form.Form {
 	f.Fields = []*form.Field{
 		form.OneOf(sheetKind, "placement", "what to write", kinds, none),
 		form.OneOf(sheetForm, ".pdf", "to print, to read, or for other programs", endings, none),
-		form.OneOf(sheetPaper, papers[0].Value, "of the pages of a PDF", papers, none),
+		form.OneOf(sheetPaper, m.usualPaper(), "of the pages of a PDF", papers, none),
 		form.OneOf(sheetLineup, "", "all of them, or a sheet of one alone", lineups, none),
 		file,
 	}
@@ -139,6 +139,15 @@ func (m *Model) newPrinting() *form.Form {
 		return err
 	}
 	return f
+}
+
+// usualPaper is what is in the printer, most likely: Letter where players measure in
+// inches, else A4.
+func (m *Model) usualPaper() string {
+	if s, ok := paper.SizeNamed("letter"); ok && m.history.Plan().Measure() == layout.Inches {
+		return s.Name
+	}
+	return paper.Sizes()[0].Name
 }
 
 // endingWords are the forms of sheets, in the order of the choice.

@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"regexp"
 	"strings"
 	"unicode"
 
@@ -71,8 +72,15 @@ func wrap(s string, w int) []string {
 	if w <= 0 {
 		return nil
 	}
-	return strings.Split(ansi.Wrap(s, w, ""), "\n")
+	if !strings.Contains(s, "/") {
+		return strings.Split(ansi.Wrap(s, w, ""), "\n")
+	}
+	s = mixed.ReplaceAllString(s, "${1}\u00a0${2}")
+	return strings.Split(strings.ReplaceAll(ansi.Wrap(s, w, ""), "\u00a0", " "), "\n")
 }
+
+// mixed is the room within a mixed number, 3 1/4, which no line ends in.
+var mixed = regexp.MustCompile(`(\d) (\d+/\d)`)
 
 // wordsIn reports whether all words of what is typed are in the text.
 func wordsIn(typed, text string) bool {

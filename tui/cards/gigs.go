@@ -132,7 +132,7 @@ func (s Shop) Gigs() *form.Form {
 		slots[i] = p.Slots[i].Name
 	}
 	f := &form.Form{Title: "New plan, 3 of 4: your gigs", Name: "gigs", What: "name gigs and slots", Take: "next",
-		Intro: "Nothing? Then enter goes on. Else name your gigs, and a slot for the units that change: a part of the board."}
+		Intro: "Nothing changes from gig to gig? Then enter goes on. Else name your gigs, and a slot for the units that change: a part of the board."}
 	f.Fields = []*form.Field{
 		form.Words("Gigs", strings.Join(lineups, ", "), "names with commas: barn, pit, church; all: the same units at each", func(p *layout.Plan, v string) error {
 			names := split(v, ",")

@@ -114,7 +114,7 @@ func (b unitCard) placeText(lineup string) string {
 	if !ok {
 		return "nowhere yet"
 	}
-	text := pl.On + ", " + pl.At.X.Tape(b.unit()) + ", " + pl.At.Y.Format(b.unit())
+	text := pl.On + ", " + pl.At.X.Tape(b.unit()) + ", " + pl.At.Y.Tape(b.unit()) + string(b.unit())
 	if pl.Turn != 0 {
 		text += ", turned " + strconv.Itoa(pl.Turn.Degrees())
 	}
