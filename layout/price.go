@@ -103,12 +103,3 @@ func (p Price) String() string {
 	}
 	return p.Currency + " " + number
 }
-
-// Shortened cuts what a player wrote to a length that an error can show.
-func Shortened(s string) string {
-	const most = 40
-	if r := []rune(s); len(r) > most {
-		return string(r[:most]) + "..."
-	}
-	return s
-}

@@ -31,11 +31,7 @@ func (w *wire) path() []route.Point3 {
 	if w.cable != nil {
 		return w.cable.Path
 	}
-	path := make([]route.Point3, len(w.lead.Path))
-	for i, p := range w.lead.Path {
-		path[i] = route.Point3(p)
-	}
-	return path
+	return w.lead.Path
 }
 
 // ends returns the jacks at both ends, in the direction of signal or power.

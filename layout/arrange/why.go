@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"footplank/layout"
 	"footplank/pack"
 )
 
@@ -74,8 +75,5 @@ func list(names []string) string {
 	if n := len(names); n > most+1 {
 		return fmt.Sprintf("%s and %d more units", strings.Join(names[:most], ", "), n-most)
 	}
-	if n := len(names); n > 1 {
-		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
-	}
-	return strings.Join(names, "")
+	return layout.And(names)
 }

@@ -7,6 +7,7 @@ import (
 
 	"footplank/layout"
 	"footplank/layout/power"
+	"footplank/layout/route"
 	"footplank/layout/wiring"
 )
 
@@ -118,7 +119,7 @@ func (s *side) leads(m *Maker) {
 		if d.Lineup != s.l.Name {
 			continue
 		}
-		k := link{sort: Lead, unit: d.Unit, thick: leadDiameter, ends: []layout.JackRef{{Unit: d.Supply, Jack: d.Output}, {Unit: d.Unit, Jack: d.Jack}}}
+		k := link{sort: Lead, unit: d.Unit, thick: route.LeadDiameter, ends: []layout.JackRef{{Unit: d.Supply, Jack: d.Output}, {Unit: d.Unit, Jack: d.Jack}}}
 		k.name = d.Supply + "/" + d.Output
 		k.label = "lead of " + s.jack(k.ends[0])
 		if d.Reversing {
@@ -130,15 +131,10 @@ func (s *side) leads(m *Maker) {
 		if how[d.Unit].Switched {
 			k.millivolts = d.Millivolts
 		}
-		for _, p := range d.Path {
-			k.path = append(k.path, wiring.Point3(p))
-		}
+		k.path = d.Path
 		s.links = append(s.links, k)
 	}
 }
-
-// leadDiameter is that of a usual lead: common practice, no source.
-const leadDiameter = 4 * layout.Millimetre
 
 // others adds what is plugged where neither chain nor power say what it is.
 func (s *side) others() {

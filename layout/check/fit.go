@@ -91,7 +91,7 @@ func (c *checker) caseWall(boxes []packed, word, edges string, side, room layout
 		}
 	}
 	c.addLength(CaseWall, Fault, fmt.Sprintf("Loaded, the board is %s %s, and the case inside only %s: past its %s edges stands %s. Bring that in by %s, or take a larger case.",
-		c.atLeast(hi-lo), word, c.atMost(room), edges, list(names), c.atLeast(hi-lo-room)), hi-lo, room, ids...)
+		c.atLeast(hi-lo), word, c.atMost(room), edges, layout.And(names), c.atLeast(hi-lo-room)), hi-lo, room, ids...)
 }
 
 // caseLid checks the height, one finding a unit.

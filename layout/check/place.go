@@ -41,7 +41,7 @@ func (c *checker) turn(s *standing) {
 		names = append(names, fmt.Sprint(t.Degrees()))
 	}
 	c.addMeasured(WrongTurn, Fault, fmt.Sprintf("%s is turned %d degrees; the plan allows %s. Turn it, or allow this turn in the plan.",
-		s.Unit.Label, s.Place.Turn.Degrees(), list(names)), float64(s.Place.Turn.Degrees()), 0, "", s.Unit.ID)
+		s.Unit.Label, s.Place.Turn.Degrees(), layout.And(names)), float64(s.Place.Turn.Degrees()), 0, "", s.Unit.ID)
 }
 
 // slot checks the unit's surface and, for a unit of a slot, its region.
@@ -49,7 +49,7 @@ func (c *checker) slot(s *standing) {
 	u, on := s.Unit, s.Place.On
 	if !u.MayStandOn(on) {
 		c.add(WrongSurface, Fault, fmt.Sprintf("%s stands on the %s; the plan allows it on %s only. Move it, or allow this surface in the plan.",
-			u.Label, on, list(u.On)), u.ID)
+			u.Label, on, layout.And(u.On)), u.ID)
 	}
 	slot := c.p.SlotOf(c.l, u.ID)
 	if slot == nil {

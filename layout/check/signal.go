@@ -57,7 +57,7 @@ func (c *checker) plugged() {
 	case len(ids) == 1:
 		c.add(NoCable, Note, labels[0]+" is on the board and no cable goes to it. Put it into the chain, or leave it at home.", ids...)
 	default:
-		c.add(NoCable, Note, list(labels)+" are on the board and no cable goes to them. Put them into the chain, or leave them at home.", ids...)
+		c.add(NoCable, Note, layout.And(labels)+" are on the board and no cable goes to them. Put them into the chain, or leave them at home.", ids...)
 	}
 }
 

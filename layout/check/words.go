@@ -75,12 +75,3 @@ func sentence(s string) string {
 	}
 	return s
 }
-
-// list joins names: "A", "A and B", "A, B and C".
-func list(names []string) string {
-	if len(names) < 2 {
-		return strings.Join(names, "")
-	}
-	last := len(names) - 1
-	return strings.Join(names[:last], ", ") + " and " + names[last]
-}

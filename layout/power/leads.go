@@ -2,22 +2,13 @@ package power
 
 import (
 	"fmt"
-	"math"
 
 	"footplank/layout"
-)
-
-// Allowances for cutting a lead: what its two plugs take, as for solderless
-// plugs, whose makers state 20 to 30 mm, and slack: a tenth of the run, at least
-// 20 mm (common practice, no source).
-const (
-	plugTake   = 25 * layout.Millimetre
-	slackLeast = 20 * layout.Millimetre
-	slackShare = 10
+	"footplank/layout/route"
 )
 
 // Point3 is a place on or above the board.
-type Point3 struct{ X, Y, Z layout.Length }
+type Point3 = route.Point3
 
 // Lead is one power lead of a line-up.
 type Lead struct {
@@ -73,7 +64,7 @@ func (q *plugs) tip(l int, u *layout.Unit, j *layout.Jack) (Point3, bool) {
 	}
 	at, z := u.Tip(j, pl.Turn)
 	at = at.Add(pl.At)
-	return Point3{at.X, at.Y, q.z[pl.On] + z}, true
+	return Point3{X: at.X, Y: at.Y, Z: q.z[pl.On] + z}, true
 }
 
 // path is the straight line from an output to the unit that it feeds.
@@ -94,9 +85,7 @@ func (q *plugs) run(l int, u *layout.Unit, from layout.JackRef) layout.Length {
 
 func length(path []Point3) (sum layout.Length) {
 	for i := 1; i < len(path); i++ {
-		a, b := path[i-1], path[i]
-		dx, dy, dz := float64(a.X-b.X), float64(a.Y-b.Y), float64(a.Z-b.Z)
-		sum += layout.Length(math.Ceil(math.Sqrt(dx*dx + dy*dy + dz*dz)))
+		sum += route.Distance(path[i-1], path[i])
 	}
 	return sum
 }
@@ -125,7 +114,7 @@ func leads(p *layout.Plan, r *Result) []Lead {
 func (d *Lead) lay(path []Point3, run layout.Length) {
 	d.Path, d.Run, d.Cut = path, run, 0
 	if len(path) > 0 {
-		d.Cut = run + 2*plugTake + max(run/slackShare, slackLeast)
+		d.Cut = route.Cut(run)
 	}
 	d.Gauge, d.Drop, d.EnoughCopper = gaugeFor(d.Cut.MM()/1000, float64(d.Milliamps)/1000, float64(d.Millivolts)/1000)
 }

@@ -1,6 +1,7 @@
 package power
 
 import (
+	"maps"
 	"slices"
 
 	"footplank/layout"
@@ -37,7 +38,7 @@ func wirings(p *layout.Plan) []map[string]layout.JackRef {
 			if len(now) > most {
 				most, best = len(now), nil
 			}
-			best = append(best, copied(now))
+			best = append(best, maps.Clone(now))
 			return
 		}
 		for _, ref := range links {
@@ -64,14 +65,6 @@ func wirings(p *layout.Plan) []map[string]layout.JackRef {
 	}
 	place(0)
 	return best[:min(len(best), mostWirings)]
-}
-
-func copied(m map[string]layout.JackRef) map[string]layout.JackRef {
-	out := make(map[string]layout.JackRef, len(m))
-	for k, v := range m {
-		out[k] = v
-	}
-	return out
 }
 
 // canLink reports whether the link suits the expander and its supply is there

@@ -8,13 +8,6 @@ import (
 	"footplank/layout/route"
 )
 
-// A usual lead's outside diameter, and the bend that it bears: five times that,
-// the lower end of what is usual for cable (common practice, no source).
-const (
-	leadDiameter = 4 * layout.Millimetre
-	leadBend     = 5 * leadDiameter
-)
-
 // Route lays the leads of a result on the free room of the board, which takes
 // far longer than the map. The line-up's audio cables, if around is not nil, lie
 // there already, and the leads keep apart from them and cross them. A lead with
@@ -83,7 +76,8 @@ func Requests(p *layout.Plan, l *layout.Lineup, leads []*Lead) []route.Request {
 		a, aok := route.EndOf(from, d.Output)
 		b, bok := route.EndOf(to, d.Jack)
 		if aok && bok {
-			out = append(out, route.Request{ID: d.way(), Kind: route.Power, From: a, To: b, Diameter: leadDiameter, BendRadius: leadBend})
+			out = append(out, route.Request{ID: d.way(), Kind: route.Power, From: a, To: b,
+				Diameter: route.LeadDiameter, BendRadius: route.BendRadius(route.LeadDiameter)})
 		}
 	}
 	return out
@@ -101,10 +95,6 @@ func Lay(leads []*Lead, paths []route.Path) {
 			leads[i].Blocked = way.Why
 			continue
 		}
-		var path []Point3
-		for _, at := range way.Points {
-			path = append(path, Point3(at))
-		}
-		leads[i].lay(path, way.Length)
+		leads[i].lay(slices.Clone(way.Points), way.Length)
 	}
 }

@@ -17,7 +17,7 @@ const mm = layout.Millimetre
 func TestTightWayIsTaken(t *testing.T) {
 	straight := func() *Lead {
 		d := &Lead{Unit: "a", Jack: "dc", Millivolts: 9000, Milliamps: 100}
-		path := []Point3{{0, 0, 0}, {100 * mm, 0, 0}}
+		path := []Point3{{}, {X: 100 * mm}}
 		d.lay(path, length(path))
 		return d
 	}

@@ -78,12 +78,12 @@ func (pr *problem) compete(l int, set []int) rivals {
 	case len(names) == 0 && len(set) == 1:
 		v.text = fmt.Sprintf("No output suits %s: %s.", labels[0], pr.unsuited(pr.demands[set[0]].unit))
 	case pr.share:
-		v.text = fmt.Sprintf("In line-up %s these units compete for %s, even where they may share: %s.", v.lineup, and(names), and(labels))
+		v.text = fmt.Sprintf("In line-up %s these units compete for %s, even where they may share: %s.", v.lineup, layout.And(names), layout.And(labels))
 	case len(names) == 1:
-		v.text = fmt.Sprintf("In line-up %s %s compete for one output, %s: no other suits any of them.", v.lineup, and(labels), names[0])
+		v.text = fmt.Sprintf("In line-up %s %s compete for one output, %s: no other suits any of them.", v.lineup, layout.And(labels), names[0])
 	default:
 		v.text = fmt.Sprintf("In line-up %s %d units compete for %d outputs. Units: %s. Outputs: %s. No other output suits any of these units.",
-			v.lineup, len(labels), len(names), and(labels), and(names))
+			v.lineup, len(labels), len(names), layout.And(labels), layout.And(names))
 	}
 	return v
 }
@@ -198,13 +198,4 @@ func (pr *problem) apart() {
 	}
 	pr.demands, pr.rows = out, make([][]int, len(pr.rows))
 	pr.addRows()
-}
-
-// and joins names: "A", "A and B", "A, B and C".
-func and(names []string) string {
-	if len(names) < 2 {
-		return strings.Join(names, "")
-	}
-	last := len(names) - 1
-	return strings.Join(names[:last], ", ") + " and " + names[last]
 }

@@ -6,17 +6,30 @@ import (
 	"footplank/layout"
 )
 
-// Outside diameters of the cables that the catalog's plugs are measured with:
-// common practice, no source.
+// Outside diameters of usual cables: common practice, no source.
 const (
 	PatchDiameter = 4 * layout.Millimetre // between units
-	LeadDiameter  = 3 * layout.Millimetre // DC power
+	LeadDiameter  = 4 * layout.Millimetre // of power; there are thinner ones
 	StageDiameter = 6 * layout.Millimetre // to the instrument, the amp and the desk
 )
 
 // BendRadius returns the least radius for a cable of that outside diameter:
 // five times it, the low end of 5 to 10 for coax (rfessentials).
 func BendRadius(diameter layout.Length) layout.Length { return 5 * diameter }
+
+// Allowances for cutting a cable or a lead. The take is the middle of the 20 to
+// 30 mm that makers of solderless plugs state; the slack is common practice, no
+// source.
+const (
+	PlugTake   = 25 * layout.Millimetre
+	SlackLeast = 20 * layout.Millimetre
+	slackShare = 10 // a tenth of the run
+)
+
+// Cut returns the length to cut for a run.
+func Cut(run layout.Length) layout.Length {
+	return run + 2*PlugTake + max(run/slackShare, SlackLeast)
+}
 
 // EndOf returns the end of a cable at a jack of a placed unit; ok is false when
 // the unit has no such jack.

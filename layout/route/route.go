@@ -39,6 +39,12 @@ type Request struct {
 // Point3 is a place in the board's frame.
 type Point3 struct{ X, Y, Z layout.Length }
 
+// Distance returns the straight distance, rounded up to a micrometre.
+func Distance(a, b Point3) layout.Length {
+	dx, dy, dz := float64(a.X-b.X), float64(a.Y-b.Y), float64(a.Z-b.Z)
+	return layout.Length(math.Ceil(math.Sqrt(dx*dx + dy*dy + dz*dz)))
+}
+
 // Path is the way of one cable.
 type Path struct {
 	ID string

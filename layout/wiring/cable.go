@@ -3,18 +3,9 @@ package wiring
 import (
 	"cmp"
 	"fmt"
-	"math"
 
 	"footplank/layout"
 	"footplank/layout/route"
-)
-
-// Allowances for cutting. The take is the middle of the 20 to 30 mm that makers
-// of solderless plugs state; the slack is common practice, no source.
-const (
-	PlugTake   = 25 * layout.Millimetre
-	SlackLeast = 20 * layout.Millimetre
-	slackShare = 10 // a tenth of the run
 )
 
 // Stock and StockInches are the lengths that ready-made patch cables come in,
@@ -106,7 +97,7 @@ func cablesOf(p *layout.Plan, l *layout.Lineup, placed []layout.Standing) []Cabl
 			Stereo: stereo(links, k)}
 		c.Plugs[0], c.Legs[0] = plugAt(at, k.From)
 		c.Plugs[1], c.Legs[1] = plugAt(at, k.To)
-		c.setRun(Distance(a, b), p.LengthUnit)
+		c.setRun(route.Distance(a, b), p.LengthUnit)
 		out = append(out, c)
 	}
 	return out
@@ -116,7 +107,7 @@ func cablesOf(p *layout.Plan, l *layout.Lineup, placed []layout.Standing) []Cabl
 func (c *Cable) setRun(run layout.Length, unit layout.LengthUnit) {
 	c.Run = run
 	if !c.OffBoard() {
-		c.Cut = Cut(run)
+		c.Cut = route.Cut(run)
 		c.Stock = NextStock(c.Cut, unit)
 	}
 }
@@ -163,11 +154,6 @@ func Total(cs []Cable) layout.Length {
 	return sum
 }
 
-// Cut returns the length to cut for a run.
-func Cut(run layout.Length) layout.Length {
-	return run + 2*PlugTake + max(run/slackShare, SlackLeast)
-}
-
 // NextStock returns the shortest ready-made length that is at least cut, as sold
 // where the player's unit is in use, or zero when none is.
 func NextStock(cut layout.Length, unit layout.LengthUnit) layout.Length {
@@ -181,12 +167,6 @@ func NextStock(cut layout.Length, unit layout.LengthUnit) layout.Length {
 		}
 	}
 	return 0
-}
-
-// Distance returns the straight distance, rounded up to a micrometre.
-func Distance(a, b Point3) layout.Length {
-	dx, dy, dz := float64(a.X-b.X), float64(a.Y-b.Y), float64(a.Z-b.Z)
-	return layout.Length(math.Ceil(math.Sqrt(dx*dx + dy*dy + dz*dz)))
 }
 
 func tip(at map[string]*layout.Standing, r layout.JackRef) (Point3, bool) {
@@ -209,7 +189,7 @@ func edge(b *layout.Board, a Point3) Point3 {
 	x, y := min(max(a.X, 0), b.W), min(max(a.Y, 0), b.D)
 	best := Point3{X: x, Y: b.D, Z: a.Z}
 	for _, e := range []Point3{{X: 0, Y: y, Z: a.Z}, {X: b.W, Y: y, Z: a.Z}} {
-		if Distance(a, e) < Distance(a, best) {
+		if route.Distance(a, e) < route.Distance(a, best) {
 			best = e
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"footplank/layout"
+	"footplank/layout/route"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -69,14 +70,9 @@ func TestCutTakesTheLargerSlack(t *testing.T) {
 		{400 * mm, 490 * mm, 600 * mm},
 		{1000 * mm, 1150 * mm, 0},
 	} {
-		assert.Equal(t, c.cut, Cut(c.run), "Cut(%v)", c.run)
+		assert.Equal(t, c.cut, route.Cut(c.run), "Cut(%v)", c.run)
 		assert.Equal(t, c.stock, NextStock(c.cut, layout.Millimetres), "NextStock(%v)", c.cut)
 	}
 	assert.Equal(t, 12*layout.Inch, NextStock(170*mm, layout.Inches))
 	assert.Zero(t, NextStock(1000*mm, layout.Inches))
-}
-
-func TestDistanceRoundsUp(t *testing.T) {
-	assert.Equal(t, layout.Length(5), Distance(Point3{}, Point3{X: 3, Y: 4}))
-	assert.Equal(t, layout.Length(2), Distance(Point3{}, Point3{X: 1, Y: 1, Z: 1}))
 }

@@ -8,8 +8,8 @@
 //	cut = run + 2 plugs + slack
 //
 // where the run goes from plug to plug through free room, each plug swallows
-// PlugTake of cable and the slack is the larger of a tenth of the run and
-// SlackLeast. Estimate has straight lines for runs: a bound from below, fast
+// some cable and the slack is the larger of a tenth of the run and
+// 20 mm (route.Cut). Estimate has straight lines for runs: a bound from below, fast
 // enough to ask inside a search.
 //
 // # Plugs

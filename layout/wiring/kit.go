@@ -102,7 +102,7 @@ func newMatching(ws []Wiring, plugs [2]string, unit layout.LengthUnit) *matching
 		for k := range w.Cables {
 			if c := &w.Cables[k]; !c.OffBoard() && plugPair(c) == plugs {
 				m.cables[i] = append(m.cables[i], c)
-				m.need[i] = append(m.need[i], whole(c.Cut, unit))
+				m.need[i] = append(m.need[i], c.Cut.UpTo(unit))
 			}
 		}
 	}
@@ -127,15 +127,6 @@ func (m *matching) match(ws []Wiring, unit layout.LengthUnit) []KitCable {
 		}
 	}
 	return out
-}
-
-// whole rounds a length up to what a rule shows.
-func whole(l layout.Length, unit layout.LengthUnit) layout.Length {
-	step := layout.Length(layout.Millimetre)
-	if unit == layout.Inches {
-		step = layout.Inch / 8
-	}
-	return (l + step - 1) / step * step
 }
 
 // smallest makes the kit: its nth longest cable is the longest of all line-ups'

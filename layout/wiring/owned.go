@@ -164,7 +164,7 @@ func (f *finder) tooShort(k *KitCable, have *layout.OwnedCable) {
 			continue
 		}
 		c := &f.w.Cables[slices.IndexFunc(f.w.Cables, func(c Cable) bool { return c.ID == u.Cable })]
-		need := whole(c.Cut, f.p.LengthUnit)
+		need := c.Cut.UpTo(f.p.LengthUnit)
 		if need <= have.Length {
 			continue // another line-up asks for more
 		}

@@ -37,7 +37,7 @@ func TestRunsAreNoShorterThanTheirEstimate(t *testing.T) {
 				continue
 			}
 			require.GreaterOrEqual(t, c.Run, s.Run)
-			require.Equal(t, Cut(c.Run), c.Cut)
+			require.Equal(t, route.Cut(c.Run), c.Cut)
 			if c.Blocked == "" {
 				require.Equal(t, s.Path[0], c.Path[0])
 				require.Equal(t, s.Path[1], c.Path[len(c.Path)-1])

@@ -240,10 +240,10 @@ func (s *seats) alone(v *plugVar, choice int) int64 {
 // the case, and above what its unit stands on.
 func (s *seats) within(b layout.Box, use plugUse) bool {
 	r := b.Rect()
-	if !inside(r, s.edges) {
+	if !s.edges.Contains(r) {
 		return false
 	}
-	if use.inCase && (b.Z1 > s.room.Z1 || !inside(r, s.room.Rect())) {
+	if use.inCase && (b.Z1 > s.room.Z1 || !s.room.Rect().Contains(r)) {
 		return false
 	}
 	t := &s.stances[use.stance]
@@ -254,10 +254,6 @@ func (s *seats) within(b layout.Box, use plugUse) bool {
 		return !t.on.At.Overlaps(r)
 	}
 	return !slices.ContainsFunc(t.on.Rails, func(rail layout.Rail) bool { return rail.At.Overlaps(r) })
-}
-
-func inside(r, bound layout.Rect) bool {
-	return r.X0 >= bound.X0 && r.Y0 >= bound.Y0 && r.X1 <= bound.X1 && r.Y1 <= bound.Y1
 }
 
 // pair returns what two plugs cost that meet each other.

@@ -261,14 +261,11 @@ type seatSearch struct {
 	fixed []*plugVar // whose choice is made
 	best  []int      // by variable of all
 	cost  int64      // of best
-	// stopped is set when the budget did not last.
-	stopped bool
 }
 
 // down goes on from the choices made, which cost so much among themselves.
 func (f *seatSearch) down(spent int64) {
 	if f.s.budget <= 0 {
-		f.stopped = true
 		return
 	}
 	bound := spent

@@ -1,0 +1,21 @@
+package layout
+
+import "strings"
+
+// And joins names: "A", "A and B", "A, B and C".
+func And(names []string) string {
+	if len(names) < 2 {
+		return strings.Join(names, "")
+	}
+	last := len(names) - 1
+	return strings.Join(names[:last], ", ") + " and " + names[last]
+}
+
+// Shortened cuts what a player wrote to a length that an error can show.
+func Shortened(s string) string {
+	const most = 40
+	if r := []rune(s); len(r) > most {
+		return string(r[:most]) + "..."
+	}
+	return s
+}
