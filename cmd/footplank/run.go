@@ -113,23 +113,31 @@ Data goes to standard output, words to standard error. Exit codes:
 	root.SetUsageTemplate(strings.NewReplacer(".FlagUsages ", fmt.Sprintf(".FlagUsagesWrapped %d ", lineWidth),
 		"for more information about a command", "for more about one").Replace(root.UsageTemplate()))
 	root.SetHelpCommand(helpCommand(root))
+	addCompletion(root)
+	return root
+}
+
+// addCompletion adds the library's command that prints scripts for shells, in our
+// words.
+func addCompletion(root *cobra.Command) {
 	root.InitDefaultCompletionCmd("completion")
-	if c, _, err := root.Find([]string{"completion"}); err == nil && c != root {
-		c.Args = nil
-		c.Short = "A script for a shell, to complete commands, units and more"
-		c.Long = "Prints a script that teaches a shell to complete commands, options, line-ups,\nslots, units and forms. The help of each shell says where it goes."
-		which := errors.New("for which shell? footplank completion bash, zsh, fish or powershell")
-		c.RunE = func(*cobra.Command, []string) error { return which }
-		for _, shell := range c.Commands() {
-			shell.Args = func(_ *cobra.Command, args []string) error {
-				if len(args) > 0 {
-					return which
-				}
-				return nil
+	c, _, err := root.Find([]string{"completion"})
+	if err != nil || c == root {
+		return
+	}
+	c.Args = nil
+	c.Short = "A script for a shell, to complete commands, units and more"
+	c.Long = "Prints a script that teaches a shell to complete commands, options, line-ups,\nslots, units and forms. The help of each shell says where it goes."
+	which := errors.New("for which shell? footplank completion bash, zsh, fish or powershell")
+	c.RunE = func(*cobra.Command, []string) error { return which }
+	for _, shell := range c.Commands() {
+		shell.Args = func(_ *cobra.Command, args []string) error {
+			if len(args) > 0 {
+				return which
 			}
+			return nil
 		}
 	}
-	return root
 }
 
 // helpCommand is the usual one but for a word that is no command, which is bad

@@ -48,8 +48,8 @@ file's name which form:
 Without --of it is the book for .md and the placement sheet for all others;
 without --out the text is printed. PDF pages are A4 unless --paper says letter:
 print them at 100 % and measure the bar. Every unit needs a place first, so
-arrange the plan and save it; only shopping comes without. PLAN
-may be - for standard input.
+arrange the plan and save it; only shopping comes without. PLAN may be - for
+standard input.
 
 Exit code 0 with the sheet, 1 when units without a place are in its way.`,
 		Example: `  footplank sheet board.toml

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -137,7 +138,7 @@ func (s *starting) answers() (plan.Answers, error) {
 	}
 	if s.thickness != "" {
 		var bad error
-		if a.Thickness, bad = layout.ParseLength(s.thickness, unitOr(a.Unit)); bad != nil {
+		if a.Thickness, bad = layout.ParseLength(s.thickness, cmp.Or(a.Unit, layout.Millimetres)); bad != nil {
 			err = errors.Join(err, fmt.Errorf("--thickness: %w", bad))
 		}
 	}
@@ -159,18 +160,11 @@ func parseSize(s string, unit layout.LengthUnit) (w, d layout.Length, err error)
 	if !ok {
 		return 0, 0, fmt.Errorf("%q: want a width and a depth, like 560x330", s)
 	}
-	if w, err = layout.ParseLength(first, unitOr(unit)); err != nil {
+	if w, err = layout.ParseLength(first, cmp.Or(unit, layout.Millimetres)); err != nil {
 		return 0, 0, err
 	}
-	d, err = layout.ParseLength(second, unitOr(unit))
+	d, err = layout.ParseLength(second, cmp.Or(unit, layout.Millimetres))
 	return w, d, err
-}
-
-func unitOr(u layout.LengthUnit) layout.LengthUnit {
-	if u == "" {
-		return layout.Millimetres
-	}
-	return u
 }
 
 // readUnits reads the table of units in a file, or on standard input.

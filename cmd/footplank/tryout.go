@@ -74,6 +74,11 @@ when interrupted.`,
 			return p.tryout(args[0], a)
 		},
 	}
+	a.flags(p, c)
+	return c
+}
+
+func (a *trying) flags(p *program, c *cobra.Command) {
 	f := c.Flags()
 	f.StringArrayVar(&a.units, "unit", nil, "try the unit of the plan with this `ID`; may be given more than once")
 	f.StringArrayVar(&a.forms, "form", nil, "try the form of this `NAME`; may be given more than once")
@@ -94,7 +99,6 @@ when interrupted.`,
 	completeFlag(c, "instead-of", p.ofPlan(filling))
 	completeFlag(c, "turns", oneOf("0", "90", "180", "270"))
 	completeFlag(c, "size", oneOf())
-	return c
 }
 
 func (a *trying) validate(c *cobra.Command, name string) error {
