@@ -185,3 +185,11 @@ func TestTheOtherOfTwoIsSaid(t *testing.T) {
 	p.press("or the desk")
 	assert.Contains(t, p.m.View(), "or the amp")
 }
+
+// A unit that the signal can pass one way only has nothing to choose in the chain.
+func TestStopWithNothingToChoose(t *testing.T) {
+	p := begin(t, 80, 24)
+	p.keys("n", "enter", "down", "enter")
+	require.Equal(t, filling, p.m.mode)
+	assert.Contains(t, p.m.chosenForm().Intro, "nothing to choose")
+}

@@ -91,10 +91,10 @@ func (m *Model) findingLines() []string {
 	}
 	name := clean(m.lineupNow().Name)
 	if len(m.found()) == 0 {
-		return block([]string{m.rule("Nothing is wrong in "+name, a.w)}, a.w, a.h, "")
+		return block([]string{m.rule("Nothing is wrong in line-up "+name, a.w)}, a.w, a.h, "")
 	}
 	rows, top := m.findingRows()
-	head := plural(len(m.found()), "finding") + " in " + name
+	head := plural(len(m.found()), "finding") + " in line-up " + name
 	if len(rows) > a.h-1 {
 		head += "; w shows all"
 	}
@@ -231,7 +231,7 @@ func (m *Model) findingText() (paint, string) {
 	}
 	i := m.toldFinding()
 	if u := m.unit(); i < 0 && u != nil {
-		return paint{}, "Nothing is wrong with " + clean(u.Label) + ". " + plural(len(fs), "finding") + " in " + clean(m.lineupNow().Name) + ": f goes to the next."
+		return paint{}, "Nothing is wrong with " + clean(u.Label) + ". " + plural(len(fs), "finding") + " in line-up " + clean(m.lineupNow().Name) + ": f goes to the next."
 	}
 	i = max(i, 0)
 	p, sign := m.styles.level(fs[i].Level)

@@ -171,16 +171,21 @@ func (s Shop) Stop(i int) *form.Form {
 	}
 	f := &form.Form{Title: u.Label + " in the chain", Name: "stop", What: "change the jacks of " + u.Label + " in the chain",
 		Intro: "By other jacks than in and out a unit can stand in the chain twice: preamp in>send, then preamp return>out."}
-	side := func(label string, dir layout.Direction, now string, set func(p *layout.Plan, v string) error) *form.Field {
-		var options []form.Option
+	options := func(dir layout.Direction) (all []form.Option) {
 		for _, j := range u.Jacks {
 			if j.Dir == dir && j.CarriesSignal() {
-				options = append(options, form.Option{Value: j.ID, Text: j.ID})
+				all = append(all, form.Option{Value: j.ID, Text: j.ID})
 			}
 		}
-		return form.OneOf(label, now, "the jack on its side", options, set)
+		return all
+	}
+	side := func(label string, dir layout.Direction, now string, set func(p *layout.Plan, v string) error) *form.Field {
+		return form.OneOf(label, now, "the jack on its side", options(dir), set)
 	}
 	in, out := cmp.Or(stop.In, "in"), cmp.Or(stop.Out, "out")
+	if one := func(dir layout.Direction) bool { return len(options(dir)) < 2 }; one(layout.In) && one(layout.Out) {
+		f.Intro = "It has one jack for the signal to come in by and one to leave by: there is nothing to choose here."
+	}
 	f.Fields = []*form.Field{
 		side("Comes in by", layout.In, in, func(p *layout.Plan, v string) error {
 			return edit.SetStop(p, i, v, cmp.Or(p.Chain.Stops[i].Out, "out"))
