@@ -1,6 +1,7 @@
 package mount
 
 import (
+	"cmp"
 	"slices"
 
 	"footplank/layout"
@@ -147,7 +148,7 @@ func (b *bed) layGroup(kind Kind, group []int, g *ground, best choice) {
 			}
 		}
 	}
-	slices.SortFunc(best.tracks, func(a, c track) int { return int(min(max(a.lo-c.lo, -1), 1)) })
+	slices.SortFunc(best.tracks, func(a, c track) int { return cmp.Compare(a.lo, c.lo) })
 	b.trim(group, best.tracks)
 	for _, t := range best.tracks {
 		b.pieces = b.pieces[:0]
@@ -211,7 +212,7 @@ func (b *bed) trim(group []int, tracks []track) {
 		order := slices.Clone(tracks)
 		middle := order[0].way(b.all[mine[0]].base).Center().Y
 		slices.SortStableFunc(order, func(a, c track) int {
-			return int(min(max(abs(a.lo+a.hi-2*middle)-abs(c.lo+c.hi-2*middle), -1), 1))
+			return cmp.Compare(abs(a.lo+a.hi-2*middle), abs(c.lo+c.hi-2*middle))
 		})
 		for _, t := range order {
 			b.leaveOut(mine, t)

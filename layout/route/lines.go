@@ -64,26 +64,8 @@ func (g *grid) sides(o layout.Rect, pl *plane, b bend) {
 // comment.
 func (g *grid) lines(planes []plane, docks [2][]dock, b bend, win layout.Rect, r *Request, tracks, old []strand, closed bool) {
 	g.win, g.sources = win, g.sources[:0]
-	far := layout.Edges{Front: b.radius, Back: b.radius, Left: b.radius, Right: b.radius}
 	for i := range planes {
-		pl := &planes[i]
-		for _, o := range pl.solids {
-			if o.Grow(far).Overlaps(win) {
-				if !closed {
-					g.sides(o, pl, b)
-					continue
-				}
-				g.around(o, b.half, b.half)
-				g.around(o, b.clear, b.radius)
-				g.around(o, b.radius, b.radius)
-			}
-		}
-		// Between planes cables go only round the rim of the upper one.
-		for _, o := range pl.shaft {
-			if o.Overlaps(win) && o.Overlaps(pl.domain) && (o == pl.core || !pl.core.Contains(o)) {
-				g.around(o, b.half, b.half)
-			}
-		}
+		g.obstacles(&planes[i], b, closed)
 	}
 	for i := range tracks {
 		t := &tracks[i]
@@ -116,6 +98,33 @@ func (g *grid) lines(planes []plane, docks [2][]dock, b bend, win layout.Rect, r
 			}
 		}
 	}
+	g.draw()
+}
+
+// obstacles offers the lines past what stands in the way on a plane.
+func (g *grid) obstacles(pl *plane, b bend, closed bool) {
+	far := layout.Edges{Front: b.radius, Back: b.radius, Left: b.radius, Right: b.radius}
+	for _, o := range pl.solids {
+		switch {
+		case !o.Grow(far).Overlaps(g.win):
+		case closed:
+			g.around(o, b.half, b.half)
+			g.around(o, b.clear, b.radius)
+			g.around(o, b.radius, b.radius)
+		default:
+			g.sides(o, pl, b)
+		}
+	}
+	// Between planes cables go only round the rim of the upper one.
+	for _, o := range pl.shaft {
+		if o.Overlaps(g.win) && o.Overlaps(pl.domain) && (o == pl.core || !pl.core.Contains(o)) {
+			g.around(o, b.half, b.half)
+		}
+	}
+}
+
+// draw makes the grid of the lines that were offered.
+func (g *grid) draw() {
 	g.xs, g.ys = g.xs[:0], g.ys[:0]
 	for i := range g.sources {
 		if g.sources[i].north {

@@ -4,8 +4,9 @@ import "footplank/layout"
 
 // Rules for where a cable may lie; all are common practice, no source.
 const (
-	// Hang is how far past the edge of the board or of a shelf a cable may
-	// hang, beyond what the plan allows to plugs.
+	// Hang is how far a cable may hang past the back of the board or the
+	// edges of a shelf; past the board's other edges no further than plugs or
+	// bodies may stand there, either.
 	Hang = 30 * layout.Millimetre
 	// AirLimit is the longest run that a cable holds itself up between two
 	// plugs, without coming down to the surface.
@@ -56,7 +57,7 @@ func NewSpace(p *layout.Plan, l *layout.Lineup) *Space {
 func newSpace(b *layout.Board, placed []layout.Standing) *Space {
 	s := &Space{board: b.Rect()}
 	deck := b.Rect().Grow(layout.Edges{
-		Front: past(b.Overhang.Front, b.PlugRoom.Front), Back: max(Hang, past(b.Overhang.Back, b.PlugRoom.Back)),
+		Front: past(b.Overhang.Front, b.PlugRoom.Front), Back: Hang, // stage cables may leave there
 		Left: past(b.Overhang.Left, b.PlugRoom.Left), Right: past(b.Overhang.Right, b.PlugRoom.Right),
 	})
 	s.layers = append(s.layers, layer{domain: deck})
