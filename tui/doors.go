@@ -4,16 +4,17 @@ import tea "github.com/charmbracelet/bubbletea"
 
 // doors are buttons in the header of a wide screen, for what is not about the chosen
 // unit: where there is room, a player with a mouse need not know their keys.
+// The first are those that no other button leads to.
 var doors = []hint{
-	{key: "P", what: "plan"}, {key: "A", what: "add"}, {key: "e", what: "power"}, {key: "x", what: "kit"}, {key: "y", what: "try"},
-	{key: "b", what: "boards"}, {key: "g", what: "changeover"}, {key: "B", what: "buy"}, {key: "W", what: "sheets"}, {key: "N", what: "new, open"},
+	{key: "P", what: "plan"}, {key: "W", what: "sheets"}, {key: "y", what: "try"}, {key: "b", what: "boards"}, {key: "g", what: "changeover"},
+	{key: "B", what: "buy"}, {key: "e", what: "power"}, {key: "x", what: "kit"}, {key: "A", what: "add"}, {key: "N", what: "new, open"},
 }
 
 // doorGap is between title and doors.
 const doorGap = 4
 
-// doorLine sets the doors into the header between two columns: all or none, and only
-// where their keys mean that.
+// doorLine sets the doors into the header between two columns, as many as fit, where
+// their keys mean that.
 func (m *Model) doorLine(from, to int) (line string, at []button) {
 	if m.areas.span == compact || m.areas.span == tooSmall || m.mode != onBoard || m.held != 0 || m.job != nil || m.offer != nil {
 		return "", nil
@@ -21,12 +22,12 @@ func (m *Model) doorLine(from, to int) (line string, at []button) {
 	x := from
 	for _, h := range doors {
 		text, w := m.hintText(h)
+		if x+w > to {
+			break
+		}
 		line += text
 		at = append(at, button{x, w, h.pressed()})
 		x += w
-	}
-	if x > to {
-		return "", nil
 	}
 	return line, at
 }

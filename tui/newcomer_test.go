@@ -116,6 +116,9 @@ func TestDoors(t *testing.T) {
 	p.keys("esc").press("P plan")
 	assert.Equal(t, listing, p.m.mode)
 	assert.NotContains(t, p.m.View(), "W sheets", "only where the key does that")
+	p = newcomer(t, Options{NoColor: true}, 120, 40)
+	p.keys("esc", "esc").press("W sheets")
+	assert.Equal(t, filling, p.m.mode, "on smaller ones those that no other button leads to")
 }
 
 // What goes out of its last slot is in every line-up: the signal passes it.
