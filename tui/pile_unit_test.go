@@ -91,18 +91,22 @@ func TestSwitchesByMouse(t *testing.T) {
 }
 
 func TestSweepByKeys(t *testing.T) {
-	p := cardOf(t, "swell", 80, 24).follow("sweep").fill("", "", "25")
-	_, why := p.m.chosenForm().Wrong()
-	if p.unit("swell").Sweep == nil {
-		require.Contains(t, why, "first say above that it sweeps")
-	}
-	p.keys("pgup").text("y").keys("enter")
-	require.NotNil(t, p.unit("swell").Sweep, p.m.note.text)
-	assert.Equal(t, 25*mm, p.unit("swell").Sweep.Back)
+	p := cardOf(t, "swell", 80, 24)
+	require.NotNil(t, p.unit("swell").Sweep)
+	p.follow("sweep").fill("", "", "25")
+	p.wantNoError()
+	p.keys("enter")
+	assert.Equal(t, 25*mm, p.unit("swell").Sweep.Back, p.m.note.text)
 	assert.Equal(t, "unit", p.m.chosenForm().Name, "back on the card")
 	assert.Contains(t, p.m.chosenForm().Now().Value(), "25 back")
 	p.keys("enter").text("n").keys("enter")
 	assert.Nil(t, p.unit("swell").Sweep)
+	p.keys("enter").fill("", "", "30")
+	_, why := p.m.chosenForm().Wrong()
+	assert.Contains(t, why, "first say above that it sweeps")
+	p.keys("pgup").text("y").keys("enter")
+	require.NotNil(t, p.unit("swell").Sweep, p.m.note.text)
+	assert.Equal(t, 30*mm, p.unit("swell").Sweep.Back)
 }
 
 // What a supply's label says, by keys: a new output, and the connector of one.
