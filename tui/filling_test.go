@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	tea "github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -138,4 +139,20 @@ func TestRemediesAreThoseOfThePlan(t *testing.T) {
 		return nil
 	}), p.m.note.text)
 	assert.NotContains(t, strings.Join(p.m.remedies(), ", "), "unpin")
+}
+
+// The long card of a unit is gone through by its parts, and whole by ctrl.
+func TestPartsOfACard(t *testing.T) {
+	p := onExample(t).keys("tab", "E")
+	f := p.m.chosenForm()
+	was := f.At()
+	require.Contains(t, p.m.View(), "pgdown part")
+	p.keys("pgdown")
+	assert.Equal(t, "Width", f.Now().Label, "the first of its size")
+	p.keys("pgup")
+	assert.Equal(t, was, f.At())
+	p.send(tea.KeyMsg{Type: tea.KeyCtrlEnd})
+	assert.Greater(t, f.At(), len(f.Fields)-4)
+	p.send(tea.KeyMsg{Type: tea.KeyCtrlHome})
+	assert.Equal(t, was, f.At())
 }

@@ -1,6 +1,8 @@
 package tui
 
 import (
+	"slices"
+
 	"cmp"
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -163,8 +165,10 @@ func formTable() table {
 		{bind("shift+right", "shift+right", "ctrl+right"), group, always("a length or a number: more by a step"), step(1)},
 		{bind("home", "home", "ctrl+a"), group, always("to the beginning of the field"), on(func(x *form.Form) { x.Move(-1 << 20) })},
 		{bind("end", "end", "ctrl+e"), group, always("to the end of the field"), on(func(x *form.Form) { x.Move(1 << 20) })},
-		{bind("pgup", "pgup"), group, always("to the first field"), on(func(x *form.Form) { x.First() })},
-		{bind("pgdown", "pgdown"), group, always("to the last field"), on(func(x *form.Form) { x.First(); x.Next(-1) })},
+		{bind("pgup", "pgup"), group, always("to the beginning of this part of the form, or of the one before"), on(func(x *form.Form) { x.Part(-1) })},
+		{bind("pgdown", "pgdown"), group, always("to the next part of the form"), on(func(x *form.Form) { x.Part(1) })},
+		{bind("ctrl+home", "ctrl+home"), group, always("to the first field"), on(func(x *form.Form) { x.First() })},
+		{bind("ctrl+end", "ctrl+end"), group, always("to the last field"), on(func(x *form.Form) { x.First(); x.Next(-1) })},
 		{bind("backspace", "backspace"), group, always("take away the letter before"), on(func(x *form.Form) { x.Erase(1) })},
 		{bind("delete", "delete"), group, always("take away the letter behind"), on(func(x *form.Form) { x.Erase(-1) })},
 		{bind("ctrl+u", "ctrl+u"), group, always("empty the field"), on(func(x *form.Form) { x.Clear() })},
@@ -244,6 +248,9 @@ func (m *Model) formHints() []hint {
 	}
 	if x != nil && x.Kind == form.Link {
 		out = append(out, hint{key: "ctrl+s", what: m.takeWord()})
+	}
+	if slices.ContainsFunc(f.Fields, func(x *form.Field) bool { return x.Kind == form.Head }) {
+		out = append(out, hint{key: "pgdown", what: "part"})
 	}
 	return append(out, hint{key: "f1", what: "help"}, hint{key: "esc", what: "leave"})
 }

@@ -96,6 +96,36 @@ func (f *Form) Next(by int) {
 	}
 }
 
+// Part goes to the first field of the next part of the form, parts being what stands
+// between headings, or with by -1 to the first of this one or else of the one before;
+// past the outermost part, to the outermost field.
+func (f *Form) Part(by int) {
+	var firsts []int // of each part
+	fresh := true
+	for i, x := range f.Fields {
+		if x.Kind == Head {
+			fresh = true
+		} else if fresh {
+			firsts, fresh = append(firsts, i), false
+		}
+	}
+	if len(firsts) == 0 {
+		return
+	}
+	k, at := slices.BinarySearch(firsts, f.at)
+	switch {
+	case by < 0:
+		f.Go(firsts[max(k-1, 0)])
+	case at && k+1 < len(firsts):
+		f.Go(firsts[k+1])
+	case !at && k < len(firsts):
+		f.Go(firsts[k])
+	default:
+		f.First()
+		f.Next(-1)
+	}
+}
+
 // try makes the draft anew.
 func (f *Form) try() {
 	f.err, f.errAt = "", f.at

@@ -158,3 +158,19 @@ func TestWildTyping(t *testing.T) {
 		}
 	})
 }
+
+// A long form is gone through by its parts.
+func TestParts(t *testing.T) {
+	word := func(label string) *Field {
+		return Words(label, "", "", func(*layout.Plan, string) error { return nil })
+	}
+	f := &Form{Fields: []*Field{word("a"), word("b"), Heading("second"), word("c"), word("d"), Heading("third"), word("e"), word("f")}}
+	f.Start(func(func(p *layout.Plan) error) (*layout.Plan, error) { return nil, nil })
+	var way []string
+	for _, by := range []int{1, 1, 1, 1, -1, -1, -1, -1} {
+		f.Part(by)
+		way = append(way, f.Now().Label)
+	}
+	assert.Equal(t, []string{"c", "e", "f", "f", "e", "c", "a", "a"}, way)
+	(&Form{}).Part(1) // nowhere to go
+}
