@@ -138,8 +138,8 @@ func (m *Model) clickUnit(id string) {
 
 // clickBoard chooses a unit and takes hold of it, or takes hold of the board.
 func (m *Model) clickBoard(x, y int) {
-	g := m.drawing()
-	id := g.At(x-m.areas.board.x, y-m.areas.board.y).Unit
+	from := m.pointAt(x, y)
+	id := m.drawing().At(x-m.areas.board.x, y-m.areas.board.y).Unit
 	if m.mode == trying || m.mode == comparing {
 		m.grabBoard(x, y) // its units stay where they are
 		return
@@ -160,12 +160,17 @@ func (m *Model) clickBoard(x, y int) {
 		if m.held == 0 {
 			m.pickUp(pl, true)
 		}
-		m.drag = drag{what: unitDrag, from: g.Point(x-m.areas.board.x, y-m.areas.board.y), was: pl, x: x, y: y}
+		m.drag = drag{what: unitDrag, from: from, was: pl, x: x, y: y}
 	}
 }
 
+// pointAt is the place on the board that a cell of the screen shows.
+func (m *Model) pointAt(x, y int) layout.Point {
+	return m.drawing().Point(x-m.areas.board.x, y-m.areas.board.y)
+}
+
 func (m *Model) grabBoard(x, y int) {
-	m.drag = drag{what: boardDrag, from: m.drawing().Point(x-m.areas.board.x, y-m.areas.board.y), x: x, y: y}
+	m.drag = drag{what: boardDrag, from: m.pointAt(x, y), x: x, y: y}
 }
 
 // dragTo moves what the mouse holds with it.
@@ -175,15 +180,15 @@ func (m *Model) dragTo(x, y int) {
 		return
 	}
 	d.went = true
-	g := m.drawing()
-	to := g.Point(x-m.areas.board.x, y-m.areas.board.y)
+	to := m.pointAt(x, y)
 	switch {
 	case d.what == boardDrag:
 		if m.camera.step == 0 {
+			g := m.drawing()
 			m.camera.step, _ = g.Step()
 			w := g.Window()
 			m.camera.middle = layout.Point{X: (w.X0 + w.X1) / 2, Y: (w.Y0 + w.Y1) / 2}
-			to = m.drawing().Point(x-m.areas.board.x, y-m.areas.board.y)
+			to = m.pointAt(x, y)
 		}
 		m.camera.middle.X += d.from.X - to.X
 		m.camera.middle.Y += d.from.Y - to.Y

@@ -219,7 +219,7 @@ func (m *Model) spotOf(f *form.Form) (at layout.Rect, sized, ok bool) {
 // dragSpot moves it, or the edges that are held, by whole steps.
 func (m *Model) dragSpot(f *form.Form, x, y int) {
 	d, u := &m.ed.spot, m.history.Plan().Measure()
-	to := m.drawing().Point(x-m.areas.board.x, y-m.areas.board.y)
+	to := m.pointAt(x, y)
 	step := edit.Strides(u)[1]
 	by := func(at, l layout.Length) layout.Length { return step.From(at, nearest(l, step)) }
 	dx, dy := to.X-d.from.X, to.Y-d.from.Y

@@ -276,8 +276,13 @@ func TestDraggingALineup(t *testing.T) {
 		drag(y, down)
 		require.Equal(t, was, names(), "%d lines down", down)
 	}
+	for _, down := range []int{tall, tall + 1} { // onto the next one, and onto a line of its: once
+		drag(y, down)
+		assert.Equal(t, []string{was[1], was[0], was[2]}, names(), "%d lines down", down)
+		p.keys("u")
+		require.Equal(t, was, names())
+	}
 	drag(y, tall)
-	assert.Equal(t, []string{was[1], was[0]}, names()[:2])
 	y += tall
 	for up := range tall {
 		drag(y, -up)

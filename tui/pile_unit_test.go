@@ -208,19 +208,3 @@ func TestUnitsOfNoForm(t *testing.T) {
 	assert.Equal(t, was.Switches, p.unit("squash").Switches)
 	require.NoError(t, checked(p.m.ed.base, p.m.history.Plan()))
 }
-
-// A line-up that is dragged onto a line of another takes its place, once, however
-// long the mouse stays there.
-func TestDraggingLineups(t *testing.T) {
-	p := newcomer(t, Options{NoColor: true}, 80, 24)
-	p.keys("esc", "esc", "P").press("Line-ups")
-	first := p.m.history.Plan().Lineups[0].Name
-	p.keys("end") // a click on what is chosen would open it
-	from := p.rowOf("Line-up " + first)
-	lines := 1 + len(p.m.history.Plan().Slots)
-	p.dragFrom(tea.MouseButtonLeft, 8, from, 0, lines+1)
-	require.Equal(t, from+lines, p.rowOf("Line-up "+first))
-	p.keys("end").dragFrom(tea.MouseButtonLeft, 8, from+lines, 0, 1)
-	assert.Equal(t, first, p.m.history.Plan().Lineups[1].Name)
-	assert.Len(t, p.m.history.Plan().Lineups, 3)
-}

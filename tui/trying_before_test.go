@@ -120,7 +120,7 @@ func TestTryingWhereLineupsClash(t *testing.T) {
 	p.keys("l")
 	require.Equal(t, "middle", p.m.lineupNow().Name)
 	assert.Equal(t, []string{"middle"}, p.m.trial.ready.lines)
-	assert.True(t, p.m.trial.answer().Verdict != "")
+	assert.NotEmpty(t, p.verdict())
 	p.keys("l")
 	require.Equal(t, "large", p.m.lineupNow().Name)
 	p.keys("g")
