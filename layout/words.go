@@ -1,6 +1,9 @@
 package layout
 
-import "strings"
+import (
+	"fmt"
+	"strings"
+)
 
 // And joins names: "A", "A and B", "A, B and C".
 func And(names []string) string {
@@ -9,6 +12,14 @@ func And(names []string) string {
 	}
 	last := len(names) - 1
 	return strings.Join(names[:last], ", ") + " and " + names[last]
+}
+
+// Plural counts things: "1 cable", "3 cables".
+func Plural(n int, word string) string {
+	if n == 1 {
+		return "1 " + word
+	}
+	return fmt.Sprintf("%d %ss", n, word)
 }
 
 // Shortened cuts what a player wrote to a length that an error can show.

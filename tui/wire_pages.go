@@ -25,15 +25,11 @@ func (m *Model) kitLines(w int) []string {
 	for i := range r.Kit {
 		k := &r.Kit[i]
 		sum += k.Cut
-		plugs := k.Plugs[0] + " and " + k.Plugs[1]
-		if k.Plugs[0] == k.Plugs[1] {
-			plugs = k.Plugs[0] + " at both ends"
-		}
 		made := "no ready-made length"
 		if k.Stock > 0 {
 			made = "ready-made " + m.lengthUnit(k.Stock)
 		}
-		out = append(out, m.styles.strong.over(fit(m.ascii(k.Label), kitColumn-2, ""))+"  "+m.ascii(clean(plugs))+"; "+made)
+		out = append(out, m.styles.strong.over(fit(m.ascii(k.Label), kitColumn-2, ""))+"  "+m.ascii(clean(wiring.BothPlugs(k.Plugs)))+"; "+made)
 		for _, s := range m.usesOf(k) {
 			for n, line := range wrap(s, w-kitColumn) {
 				lead := kitColumn

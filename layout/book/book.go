@@ -2,7 +2,6 @@ package book
 
 import (
 	"context"
-	"fmt"
 	"strings"
 
 	"footplank/layout"
@@ -111,13 +110,6 @@ func (b *Book) title(what string) string {
 		return what
 	}
 	return what + ": " + b.p.Title
-}
-
-func plural(n int, word string) string {
-	if n == 1 {
-		return "1 " + word
-	}
-	return fmt.Sprintf("%d %ss", n, word)
 }
 
 // carry writes a mass that is lifted.

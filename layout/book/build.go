@@ -32,12 +32,12 @@ func (b *Book) Build() *document.Document {
 	return d
 }
 
-// cover is the board as it stands in its first line-up, and what it comes to.
+// cover says what the board comes to, and shows it as it stands in each line-up.
 func (b *Book) cover(d *document.Document) {
 	board, u := &b.p.Board, b.unit()
 	what := fmt.Sprintf("Board %s %s", b.over(), u)
 	if board.Kind == layout.Rails {
-		what += ", " + plural(len(board.Rails), "rail")
+		what += ", " + layout.Plural(len(board.Rails), "rail")
 	} else if board.Material != "" {
 		what += fmt.Sprintf(", %s %s thick", board.Material, b.length(board.Thickness))
 	}
@@ -45,7 +45,7 @@ func (b *Book) cover(d *document.Document) {
 		what += fmt.Sprintf(", %s %s %s, top %s above the deck", r.Name, b.size(r.At), u, b.length(r.Height))
 	}
 	d.Para(what + fmt.Sprintf(". About %s ready to carry. %s, %s in the kit, %s.",
-		b.carry(b.carried()), plural(len(b.p.Units), "unit"), plural(len(b.w.Kit), "cable"), plural(len(b.leads), "power lead")))
+		b.carry(b.carried()), layout.Plural(len(b.p.Units), "unit"), layout.Plural(len(b.w.Kit), "cable"), layout.Plural(len(b.leads), "power lead")))
 	for i := range b.p.Lineups {
 		d.Add(b.picture(&b.p.Lineups[i]))
 	}

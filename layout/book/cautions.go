@@ -55,22 +55,7 @@ func (b *Book) batteries() []string {
 		"Never short, open, heat or throw one into the fire; loose ones travel with their poles covered. Old ones go back to the shop.",
 	}
 	if len(on) > 0 {
-		out = append(out, fmt.Sprintf("On their batteries: %s. Pull the input plug after playing, for it switches them on.", join(on)))
+		out = append(out, fmt.Sprintf("On their batteries: %s. Pull the input plug after playing, for it switches them on.", layout.And(on)))
 	}
 	return out
-}
-
-func join(names []string) string {
-	s := ""
-	for i, n := range names {
-		switch {
-		case i == 0:
-		case i == len(names)-1:
-			s += " and "
-		default:
-			s += ", "
-		}
-		s += n
-	}
-	return s
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"footplank/layout"
 	"footplank/layout/changeover"
 	"footplank/layout/document"
 )
@@ -51,7 +52,7 @@ func (b *Book) changeoverCard(c *changeover.Card) document.Card {
 	if len(c.Steps) == 0 {
 		d.Para("Nothing changes.")
 	} else {
-		d.Para(fmt.Sprintf("%s: %s. Steps in this order always work.", plural(len(c.Steps), "step"), strings.Join(counts, ", ")))
+		d.Para(fmt.Sprintf("%s: %s. Steps in this order always work.", layout.Plural(len(c.Steps), "step"), strings.Join(counts, ", ")))
 	}
 	var steps []string
 	for i := range c.Steps {

@@ -8,6 +8,7 @@ import (
 	"footplank/layout"
 	"footplank/layout/document"
 	"footplank/layout/power"
+	"footplank/layout/wiring"
 )
 
 // textCells is how wide drawings of characters are.
@@ -19,28 +20,27 @@ func (b *Book) Gig(lineups ...string) *document.Document {
 	for _, l := range b.chosen(lineups) {
 		d.Add(b.gigCard(l))
 	}
-	d.Title = ""
 	return d
 }
 
 func (b *Book) gigCard(l *layout.Lineup) document.Card {
 	d := &document.Document{}
-	hops, _ := b.hops(l)
+	hops, besides := b.hops(l)
 	if b.p.Title != "" {
 		d.Para(b.p.Title)
 	}
 	d.Add(document.Figure{Art: b.chainArt(hops), Instead: b.chainText(hops, textCells), HighMost: 24})
 	b.venue(d, l)
 	units, dead := &document.Document{}, &document.Document{}
-	b.played(units, l, hops)
+	b.played(units, l, hops, besides)
 	b.fault(dead, hops)
 	d.Add(document.Pair{Left: units.Blocks, Right: dead.Blocks})
 	return document.Card{Title: "Gig card: " + l.Name, Blocks: d.Blocks}
 }
 
 // played lists the units in the order of the signal with their power, then those
-// that the signal does not pass. Jacks are named where they are not in and out.
-func (b *Book) played(d *document.Document, l *layout.Lineup, hops []hop) {
+// that the signal does not pass, and the cables besides the chain. Jacks are named where they are not in and out.
+func (b *Book) played(d *document.Document, l *layout.Lineup, hops []hop, besides []wiring.Cable) {
 	d.Heading(2, "Units and outputs")
 	t := table("", "Unit", "In by", "Power from", "Set to", "mA")
 	t.Align = []document.Align{document.Right, document.Left, document.Left, document.Left, document.Left, document.Right}
@@ -80,10 +80,8 @@ func (b *Book) played(d *document.Document, l *layout.Lineup, hops []hop) {
 		}
 	}
 	d.Add(t)
-	_, besides := b.hops(l)
 	for i := range besides {
-		c := &besides[i]
-		d.Para(b.beside(c))
+		d.Para(b.beside(&besides[i]))
 	}
 }
 
@@ -201,7 +199,7 @@ func (b *Book) feed(l *layout.Lineup) (out []string) {
 	case len(own) == 1:
 		out = append(out, own[0]+" plays on its battery: its input plug switches it on. A fresh one is in the case?")
 	case len(own) > 1:
-		out = append(out, join(own)+" play on their batteries: the input plug switches each on. Fresh ones are in the case?")
+		out = append(out, layout.And(own)+" play on their batteries: the input plug switches each on. Fresh ones are in the case?")
 	}
 	return out
 }

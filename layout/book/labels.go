@@ -73,7 +73,7 @@ func (b *Book) leadLabels() (out [][2]label) {
 				set = append(set, v)
 			}
 		}
-		sub := join(set)
+		sub := layout.And(set)
 		if l.Reversing {
 			sub += " REVERSED"
 		}

@@ -38,7 +38,7 @@ func (b *Book) woodSteps() (out []string) {
 	case b.p.Owned.Board:
 		add("Take what is on the old board off, and the old fastener with it.")
 	case p.Kind == layout.Rails:
-		add("Have %s ready, %s thick, ends deburred, and joined square: %s over all.", plural(len(p.Rails), "rail"), b.length(p.Thickness), b.over())
+		add("Have %s ready, %s thick, ends deburred, and joined square: %s over all.", layout.Plural(len(p.Rails), "rail"), b.length(p.Thickness), b.over())
 		for i, r := range p.Rails {
 			add("Rail %d from the front: %s %s, its front-left corner at %s.", i+1, b.size(r.At), b.unit(), b.point(layout.Point{X: r.At.X0, Y: r.At.Y0}))
 		}
@@ -131,14 +131,14 @@ func (b *Book) powerSteps() (out []string) {
 }
 
 func (b *Book) cableSteps() (out []string) {
-	make := 0
+	toMake := 0
 	for _, k := range b.w.Kit {
 		if !k.Owned {
-			make++
+			toMake++
 		}
 	}
-	if make > 0 {
-		out = append(out, fmt.Sprintf("Make or buy the %s of the cut list.", plural(make, "cable")))
+	if toMake > 0 {
+		out = append(out, fmt.Sprintf("Make or buy the %s of the cut list.", layout.Plural(toMake, "cable")))
 	}
 	if len(b.w.Kit) > 0 {
 		out = append(out, "Label both ends of each.",

@@ -244,12 +244,12 @@ func (b *Book) powerMap(d *document.Document) {
 		t.Head = append(t.Head, b.p.Lineups[i].Name+", mA")
 	}
 	for i := range b.leads {
-		d := &b.leads[i]
-		row := []string{d.Label, "", ""}
+		lead := &b.leads[i]
+		row := []string{lead.Label, "", ""}
 		for l := range b.p.Lineups {
 			cell := "-"
 			for _, a := range b.m.In(b.p, b.p.Lineups[l].Name) {
-				if a.Supply != d.Supply || a.Output != d.Output || a.Reversing != d.Reversing {
+				if a.Supply != lead.Supply || a.Output != lead.Output || a.Reversing != lead.Reversing {
 					continue
 				}
 				v := volts(a.Millivolts, a.AC)

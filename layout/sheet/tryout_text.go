@@ -8,6 +8,7 @@ import (
 
 	"footplank/layout"
 	"footplank/layout/tryout"
+	"footplank/layout/wiring"
 )
 
 // Text writes the answers for reading in that many columns, 80 for 0: several as a table with
@@ -268,7 +269,7 @@ func (t *writer) addedCables(a *tryout.Answer) {
 		t.lines(t.para("  Cables   ", "The kit there is has all that it needs.")...)
 	}
 	for _, k := range a.Cables {
-		s := fmt.Sprintf("to add: %s, %s", t.length(t.upTo(k.Cut)), plugWords(k.Plugs))
+		s := fmt.Sprintf("to add: %s, %s", t.length(t.upTo(k.Cut)), wiring.BothPlugs(k.Plugs))
 		if k.Stock > 0 {
 			s += fmt.Sprintf(" (ready-made %s)", t.length(k.Stock))
 		}

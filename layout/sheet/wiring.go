@@ -246,20 +246,13 @@ func (t *writer) kit(w *Wiring) {
 	}
 	for i := range w.Kit {
 		k := &w.Kit[i]
-		t.lines(t.para(fmt.Sprintf("  %-3s", k.ID), fmt.Sprintf("%s, %s; %s", t.length(micrometres(k.Cut)), t.origin(k), plugWords(k.Plugs)))...)
+		t.lines(t.para(fmt.Sprintf("  %-3s", k.ID), fmt.Sprintf("%s, %s; %s", t.length(micrometres(k.Cut)), t.origin(k), wiring.BothPlugs(k.Plugs)))...)
 		for _, s := range whereabouts(k.Uses, len(w.plan.Lineups)) {
 			t.lines(t.para("       ", s)...)
 		}
 	}
 	t.lines("")
 	t.lines(t.para("  ", t.kitSum(w.Kit))...)
-}
-
-func plugWords(plugs [2]string) string {
-	if plugs[0] == plugs[1] {
-		return plugs[0] + " at both ends"
-	}
-	return plugs[0] + " and " + plugs[1]
 }
 
 // whereabouts says where a cable goes, links that several line-ups share in one

@@ -136,7 +136,7 @@ func (t *writer) spare(spare []SpareCable) {
 				c.Plugs[n] = "any plug"
 			}
 		}
-		what += "; " + plugWords(c.Plugs)
+		what += "; " + wiring.BothPlugs(c.Plugs)
 		head := "                "
 		if i == 0 {
 			head = "  Not needed:   "

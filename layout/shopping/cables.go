@@ -68,7 +68,7 @@ func (k *kit) way(asked string) (way, why string) {
 func (k *kit) items(way string) []Item {
 	var out []Item
 	for _, c := range k.have {
-		what := "your own, " + plugWords(c.Plugs)
+		what := "your own, " + wiring.BothPlugs(c.Plugs)
 		if c.Name != "" {
 			what = c.Name + ": " + what
 		}
@@ -103,7 +103,7 @@ func (k *kit) made() []Item {
 	})
 	var out []Item
 	for _, s := range sorts {
-		out = append(out, count(Cables, "cable "+short(s.stock), "ready-made patch cable, "+plugWords(s.plugs), n[s], 0))
+		out = append(out, count(Cables, "cable "+short(s.stock), "ready-made patch cable, "+wiring.BothPlugs(s.plugs), n[s], 0))
 	}
 	return out
 }
@@ -117,13 +117,6 @@ func short(l layout.Length) string {
 		return fmt.Sprintf("%din", l/layout.Inch)
 	}
 	return l.String()
-}
-
-func plugWords(plugs [2]string) string {
-	if plugs[0] == plugs[1] {
-		return plugs[0] + " at both ends"
-	}
-	return plugs[0] + " and " + plugs[1]
 }
 
 // fromReel lists patch cable and plugs for cables that are cut, as the list of
@@ -149,9 +142,9 @@ func (k *kit) fromReel(cs []wiring.KitCable) []Item {
 			}
 		}
 	}
-	what := fmt.Sprintf("for %s, by the whole metre", plural(len(cs), "cable"))
+	what := fmt.Sprintf("for %s, by the whole metre", layout.Plural(len(cs), "cable"))
 	if n := len(reels); n > 0 {
-		what += fmt.Sprintf("; or %s of %s", plural(n, "reel"), wiring.Metres(k.r.Reel, layout.Millimetres))
+		what += fmt.Sprintf("; or %s of %s", layout.Plural(n, "reel"), wiring.Metres(k.r.Reel, layout.Millimetres))
 	}
 	out := []Item{{Group: Cables, Name: "patch cable", What: what, Measure: Metres,
 		Need: metres(sum), Owned: metres(used), Buy: wholeMetres(sum - used)}}
@@ -170,11 +163,4 @@ func (k *kit) fromReel(cs []wiring.KitCable) []Item {
 		out = append(out, count(Cables, f, "plug for patch cable", plugs[f], own))
 	}
 	return out
-}
-
-func plural(n int, word string) string {
-	if n == 1 {
-		return "1 " + word
-	}
-	return fmt.Sprintf("%d %ss", n, word)
 }

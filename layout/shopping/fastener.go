@@ -41,7 +41,7 @@ func fastener(p *layout.Plan) []Item {
 		// What is bought is rolls, so that every piece is in one.
 		n := layout.Length(buy[r]) * mount.RollLength
 		if n > 0 {
-			what += fmt.Sprintf("; %s of %g m", plural(buy[r], "roll"), metres(mount.RollLength))
+			what += fmt.Sprintf("; %s of %g m", layout.Plural(buy[r], "roll"), metres(mount.RollLength))
 		}
 		out = append(out, Item{Group: Fastener, Name: string(r.kind) + " " + mount.WidthName(r.width, p.Measure()), What: what, Measure: Metres,
 			Need: metres(need[r]), Owned: metres(there[r]), Buy: metres(n)})

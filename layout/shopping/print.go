@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"footplank/layout"
 	"footplank/layout/document"
 )
 
@@ -154,7 +155,7 @@ func counted(unpriced []string) string {
 	if len(unpriced) == 0 {
 		return ""
 	}
-	return ", and " + plural(len(unpriced), "thing") + " without a price"
+	return ", and " + layout.Plural(len(unpriced), "thing") + " without a price"
 }
 
 func moneys(ms []Money) string {

@@ -68,6 +68,14 @@ func plugPair(c *Cable) [2]string {
 	return [2]string{min(c.Plugs[0], c.Plugs[1]), max(c.Plugs[0], c.Plugs[1])}
 }
 
+// BothPlugs names a cable's two plugs in a sentence.
+func BothPlugs(plugs [2]string) string {
+	if plugs[0] == plugs[1] {
+		return plugs[0] + " at both ends"
+	}
+	return plugs[0] + " and " + plugs[1]
+}
+
 // plugPairs returns the pairs of plugs of the cables on the board, in order.
 func plugPairs(ws []Wiring) [][2]string {
 	var out [][2]string
