@@ -122,7 +122,7 @@ func (m *Model) saved(msg savedMsg) tea.Cmd {
 	case errors.Is(msg.err, plan.ErrExists):
 		m.ask(clean(msg.path)+" exists already.", choice{"o", "overwrite it", over}, choice{"n", "another name", elsewhere})
 	default:
-		m.say(check.Fault, "Not saved; S saves it elsewhere. "+sentence(clean(msg.err.Error())))
+		m.say(check.Fault, "Not saved; S saves it elsewhere: "+clean(msg.err.Error())+".")
 	}
 	return nil
 }
