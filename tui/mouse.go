@@ -11,8 +11,8 @@ import (
 var mouseHelp = []string{
 	"Click a unit, a cable, a line of the list or a finding: choose it. Drag a unit: move it by the step (1 2 3 4).",
 	"Wheel over the board: look closer or from further off. Drag the bare board, or drag with the right button: move the view.",
-	"In a list: click what you want; where more can be done with it, a second click opens it, and dragging moves it where there is an order. In a form: click a field, an option, or drag a slot or a riser over the board.",
-	"Click a line-up, a page's tab or a key in the last line: the same as the key.",
+	"In a list: click what you want; where more can be done with it, a second click opens it, and dragging moves it where there is an order. In a form: click a field, an option, or drag a slot or a riser over the board by its middle, an edge or a corner.",
+	"Click a line-up, a page's tab or a key in the last line, on larger screens in the first one too: the same as the key.",
 }
 
 // drag is what the mouse holds: a unit, the board, or nothing.
