@@ -2,9 +2,9 @@ package tui
 
 import tea "github.com/charmbracelet/bubbletea"
 
-// doors are buttons in the header of a wide screen, for what is not about the chosen
-// unit: where there is room, a player with a mouse need not know their keys.
-// The first are those that no other button leads to.
+// doors are buttons in the header, as many as there is room for, to what is not about
+// the chosen unit: a player with a mouse need not know their keys. The first are those
+// that no other button leads to.
 var doors = []hint{
 	{key: "P", what: "plan"}, {key: "W", what: "sheets"}, {key: "y", what: "try"}, {key: "b", what: "boards"}, {key: "g", what: "changeover"},
 	{key: "B", what: "buy"}, {key: "e", what: "power"}, {key: "x", what: "kit"}, {key: "A", what: "add"}, {key: "N", what: "new, open"},

@@ -1,9 +1,9 @@
 package tui
 
 import (
+	"cmp"
 	"slices"
 
-	"cmp"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"footplank/tui/form"

@@ -43,10 +43,10 @@ func (m *Model) pointOver(msg tea.MouseMsg) tea.Cmd {
 	case msg.Action == tea.MouseActionMotion && m.ed.spot.on:
 		m.dragSpot(s.form, msg.X, msg.Y)
 	case msg.Action == tea.MouseActionRelease:
-		opens := m.ed.opens
+		opens := m.ed.opens && s.list != nil
 		m.ed.spot, m.ed.carry, m.ed.opens = spotDrag{}, false, false
-		if it, ok := m.opening(s, opens); ok {
-			return s.list.open.do(m, it)
+		if opens {
+			return m.doVerb(verbOpen, true)
 		}
 	}
 	m.settle()
@@ -93,14 +93,6 @@ func (m *Model) carryTo(l *list, to int) {
 			return // it goes no further
 		}
 	}
-}
-
-// opening is the item that letting go of the mouse opens, if any.
-func (m *Model) opening(s *screen, opens bool) (item, bool) {
-	if !opens || s.list == nil || s.list.open.do == nil {
-		return item{}, false
-	}
-	return s.list.now(m)
 }
 
 // clickList chooses an item; the chosen one it opens, and in a list where nothing

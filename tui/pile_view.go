@@ -269,7 +269,7 @@ func (m *Model) otherOption(x *form.Field, room int) string {
 	if len(x.Options) != 2 || x.Option() < 0 {
 		return ""
 	}
-	text := "  or " + m.ascii(clean(x.Options[1-min(x.Option(), 1)].Text))
+	text := "  or " + m.ascii(clean(x.Options[1-x.Option()].Text))
 	if cells(text) > room {
 		return ""
 	}

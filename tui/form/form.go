@@ -112,18 +112,20 @@ func (f *Form) Part(by int) {
 	if len(firsts) == 0 {
 		return
 	}
-	k, at := slices.BinarySearch(firsts, f.at)
-	switch {
-	case by < 0:
+	k, atFirst := slices.BinarySearch(firsts, f.at)
+	if by < 0 {
 		f.Go(firsts[max(k-1, 0)])
-	case at && k+1 < len(firsts):
-		f.Go(firsts[k+1])
-	case !at && k < len(firsts):
-		f.Go(firsts[k])
-	default:
-		f.First()
-		f.Next(-1)
+		return
 	}
+	if atFirst {
+		k++
+	}
+	if k < len(firsts) {
+		f.Go(firsts[k])
+		return
+	}
+	f.First()
+	f.Next(-1)
 }
 
 // try makes the draft anew.
