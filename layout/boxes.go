@@ -152,6 +152,25 @@ func (p *Plan) Standings(l *Lineup) (placed []Standing, unplaced []*Unit) {
 	return placed, unplaced
 }
 
+// Unplaced returns the labels of the units that some line-up has no place for, in
+// the plan's order.
+func (p *Plan) Unplaced() []string {
+	missing := map[*Unit]bool{}
+	for i := range p.Lineups {
+		_, units := p.Standings(&p.Lineups[i])
+		for _, u := range units {
+			missing[u] = true
+		}
+	}
+	var labels []string
+	for i := range p.Units {
+		if missing[&p.Units[i]] {
+			labels = append(labels, p.Units[i].Label)
+		}
+	}
+	return labels
+}
+
 // SwitchAt returns the centre of one of the unit's switches on the board and
 // the height of its cap above the deck.
 func (s *Standing) SwitchAt(i int) (Point, Length) {

@@ -95,10 +95,18 @@ func (p Price) String() string {
 	case p.Milli%10 == 0:
 		number = number[:len(number)-1]
 	}
-	if !p.Before {
+	return p.With(number)
+}
+
+// With puts the price's currency to a number, as String does.
+func (p Price) With(number string) string {
+	last, _ := utf8.DecodeLastRuneInString(p.Currency)
+	switch {
+	case p.Currency == "":
+		return number
+	case !p.Before:
 		return number + " " + p.Currency
-	}
-	if last, _ := utf8.DecodeLastRuneInString(p.Currency); unicode.Is(unicode.Sc, last) {
+	case unicode.Is(unicode.Sc, last):
 		return p.Currency + number
 	}
 	return p.Currency + " " + number

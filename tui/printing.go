@@ -223,7 +223,7 @@ func (m *Model) print(force bool) tea.Cmd {
 		return nil
 	}
 	p := m.history.Plan()
-	if missing := book.Unplaced(p); len(missing) > 0 && !s.Kind.Unplaced {
+	if missing := p.Unplaced(); len(missing) > 0 && !s.Kind.Unplaced {
 		m.say(check.Fault, "No sheet yet: "+clean(someOf(missing))+" without a place. Back on the board a arranges all.")
 		return nil
 	}

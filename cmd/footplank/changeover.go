@@ -6,7 +6,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"footplank/layout/book"
 	"footplank/layout/changeover"
 	"footplank/layout/plan"
 	"footplank/layout/sheet"
@@ -64,7 +63,7 @@ func (p *program) changeover(args []string, all, asJSON bool) error {
 	cards, err := changeoverCards(doc, args[1:], all)
 	if refusal := (*changeover.Refusal)(nil); errors.As(err, &refusal) {
 		p.say("no card: %v", err)
-		if len(book.Unplaced(doc.Plan)) > 0 {
+		if len(doc.Plan.Unplaced()) > 0 {
 			p.say("footplank arrange %s --save gives every unit a place", args[0])
 		}
 		return status(exitFaults)

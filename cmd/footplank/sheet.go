@@ -121,7 +121,7 @@ func (p *program) sheet(name string, a asked) error {
 	if err != nil {
 		return err
 	}
-	if missing := book.Unplaced(doc.Plan); len(missing) > 0 && !printed.Kind.Unplaced {
+	if missing := doc.Plan.Unplaced(); len(missing) > 0 && !printed.Kind.Unplaced {
 		p.say("no sheet yet: %s without a place; footplank arrange %s --save gives them one", listed(missing), name)
 		return status(exitFaults)
 	}

@@ -5,7 +5,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"footplank/layout/book"
 	"footplank/layout/sheet"
 )
 
@@ -39,7 +38,7 @@ func (p *program) wiring(name string, lineups []string, asJSON bool) error {
 	if err := p.print(w, asJSON); err != nil {
 		return err
 	}
-	if missing := book.Unplaced(doc.Plan); len(missing) > 0 {
+	if missing := doc.Plan.Unplaced(); len(missing) > 0 {
 		p.say("cables are missing: %s without a place; footplank arrange %s --save gives them one", listed(missing), name)
 		return status(exitFaults)
 	}

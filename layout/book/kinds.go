@@ -232,22 +232,3 @@ func with(forms map[string]writer, ending string, f writer) map[string]writer {
 	forms[ending] = f
 	return forms
 }
-
-// Unplaced returns the labels of the units that some line-up has no place for,
-// in the plan's order: most sheets want a place for each.
-func Unplaced(p *layout.Plan) []string {
-	missing := map[*layout.Unit]bool{}
-	for i := range p.Lineups {
-		_, us := p.Standings(&p.Lineups[i])
-		for _, u := range us {
-			missing[u] = true
-		}
-	}
-	var labels []string
-	for i := range p.Units {
-		if missing[&p.Units[i]] {
-			labels = append(labels, p.Units[i].Label)
-		}
-	}
-	return labels
-}

@@ -80,19 +80,9 @@ type Other struct {
 type Money layout.Price
 
 // String writes the amount with two decimals, or three where it has them, its
-// currency where the player writes it.
+// currency as a layout.Price does.
 func (m Money) String() string {
-	n := m.Number()
-	if m.Currency == "" {
-		return n
-	}
-	if m.Before {
-		if len([]rune(m.Currency)) > 1 {
-			return m.Currency + " " + n
-		}
-		return m.Currency + n
-	}
-	return n + " " + m.Currency
+	return layout.Price(m).With(m.Number())
 }
 
 // Number is the amount without its currency.

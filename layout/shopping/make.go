@@ -32,7 +32,7 @@ func Make(p *layout.Plan, opt Options) (*List, error) {
 // Of is Make for a plan whose cables and leads are known already.
 func Of(p *layout.Plan, w *wiring.Result, m *power.Result, opt Options) *List {
 	k := newKit(p, w)
-	l := &List{Schema: Schema, Title: p.Title, Items: []Item{}, Unplaced: unplaced(p), Notes: []string{}}
+	l := &List{Schema: Schema, Title: p.Title, Items: []Item{}, Unplaced: append([]string{}, p.Unplaced()...), Notes: []string{}}
 	leads := Leads(p, m)
 	l.add(units(p)...)
 	l.add(board(p)...)
@@ -105,24 +105,6 @@ func unused(p *layout.Plan, items []Item) []string {
 		}
 	}
 	slices.Sort(out)
-	return out
-}
-
-// unplaced returns the labels of the units that some line-up has no place for.
-func unplaced(p *layout.Plan) []string {
-	out := []string{}
-	for i := range p.Units {
-		u := &p.Units[i]
-		for l := range p.Lineups {
-			if !p.Present(&p.Lineups[l], u.ID) {
-				continue
-			}
-			if _, ok := p.PlaceOf(&p.Lineups[l], u); !ok {
-				out = append(out, u.Label)
-				break
-			}
-		}
-	}
 	return out
 }
 

@@ -254,3 +254,12 @@ func TestUnplacedUnitsAreSaid(t *testing.T) {
 	require.NoError(t, l.Document().Text(&b, 80))
 	assert.Contains(t, b.String(), "NOT THE WHOLE LIST")
 }
+
+// The currency stands as the player writes it, in the list as in the plan.
+func TestMoneyStandsAsItIsWritten(t *testing.T) {
+	for written, want := range map[string]string{"€4": "€4.00", "A$3": "A$3.00", "EUR 4.125": "EUR 4.125", "12 kr": "12.00 kr"} {
+		p, err := layout.ParsePrice(written)
+		require.NoError(t, err)
+		assert.Equal(t, want, Money(p).String())
+	}
+}
