@@ -69,7 +69,7 @@ type Model struct {
 	writing  bool             // a sheet
 	// cameFrom is the line-up that was on screen before.
 	cameFrom string
-	seen     view
+	seen     seen
 	checks   recent[*layout.Plan, verdicts]
 }
 

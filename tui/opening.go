@@ -101,7 +101,7 @@ func (m *Model) opened(msg openedMsg) tea.Cmd {
 	if msg.up != nil {
 		m.history.Put(edit.Step{Plan: msg.up, What: "take up what was not saved"})
 	}
-	m.camera, m.bedding.plan, m.seen, m.was = camera{}, nil, view{}, nil
+	m.camera, m.bedding.plan, m.seen, m.was = camera{}, nil, seen{}, nil
 	m.wires.sums, m.wires.now, m.wires.chosen = nil, runs{}, ""
 	clear(m.wires.layers)
 	m.keep.kept = nil

@@ -11,8 +11,8 @@ import (
 	"footplank/tui/edit"
 )
 
-// view is what is worked out from the plan and kept until the plan changes.
-type view struct {
+// seen is what is worked out from the plan and kept until the plan changes.
+type seen struct {
 	plan    *layout.Plan
 	checked []check.Result    // without the cables
 	power   *power.Result     // nil while the editor is being left
@@ -20,15 +20,24 @@ type view struct {
 	merged  bool              // results are of the cables known now
 	faulty  []map[string]bool // per line-up, the units with a fault
 	grid    *sheet.Grid
-	gridOf  sheet.View
-	gridFor *layout.Plan
-	gridWhy what // whether something else than the plan is looked at
-	gridRow int  // line-up that the grid's faulty units are of
+	gridOf  drawn
 	trace   trace
 	around  around
 	// Texts of findings in lines of a width.
 	wraps     map[string][]string
 	wrapWidth int
+}
+
+// drawn is all that a drawing depends on.
+type drawn struct {
+	plan   *layout.Plan
+	what   what // whether something else than the plan is looked at
+	lineup int  // that its faulty units are of
+	view   sheet.View
+}
+
+func (d *drawn) same(as *drawn) bool {
+	return d.plan == as.plan && d.what == as.what && d.lineup == as.lineup && sameView(d.view, as.view)
 }
 
 // around is what lies around a unit, kept while nothing changes.
@@ -41,7 +50,7 @@ type around struct {
 // look returns the findings of the plan on screen, checked once per plan. Those
 // of its cables are put in as soon as they are known; until then the last ones
 // stand.
-func (m *Model) look() *view {
+func (m *Model) look() *seen {
 	p := m.plan()
 	if m.seen.plan == p && m.seen.merged {
 		return &m.seen

@@ -125,10 +125,10 @@ func (m *Model) boardView() sheet.View {
 
 // drawing returns the drawing of the board, made once for a plan and a view.
 func (m *Model) drawing() *sheet.Grid {
-	v := m.boardView()
-	s := m.look()
-	if s.grid == nil || s.gridFor != s.plan || s.gridWhy != m.what() || s.gridRow != m.lineup || !sameView(s.gridOf, v) {
-		s.gridFor, s.gridWhy, s.gridRow, s.gridOf = s.plan, m.what(), m.lineup, v
+	v, s := m.boardView(), m.look()
+	now := drawn{s.plan, m.what(), m.lineup, v}
+	if s.grid == nil || !now.same(&s.gridOf) {
+		s.gridOf = now
 		v.Faulty = s.faulty[min(m.lineup, len(s.faulty)-1)]
 		v.Caption, v.Pieces, v.Before = m.caption(), m.bedding.pieces(), m.stoodBefore()
 		s.grid = sheet.Redraw(s.grid, m.plan(), v)
