@@ -25,7 +25,7 @@ type calmer struct {
 // the map, which holds and costs so much, and returns another that does.
 func (s *search) calm(at []int, cost int64) ([]int, int64) {
 	s.calmer.work = calmWork
-	at, cost = s.steady(s.sweep(slices.Clone(at), cost))
+	at, _ = s.steady(s.sweep(slices.Clone(at), cost))
 	s.swaps(at)
 	return s.sweep(at, s.worth(at))
 }
