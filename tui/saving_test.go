@@ -57,7 +57,7 @@ func TestFailedSavingLosesNothing(t *testing.T) {
 	p.disk.fail = errors.New("no space left on device")
 	p.keys("q", "s")
 	assert.False(t, p.left, "not left without having saved")
-	assert.Contains(t, p.m.View(), "No space left on device")
+	assert.Contains(t, p.m.View(), "no space left on device")
 	assert.True(t, p.m.history.Dirty())
 }
 
