@@ -5,7 +5,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"os/exec"
+	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -179,4 +182,19 @@ func names(packages []goPackage) []string {
 		out = append(out, p.ImportPath)
 	}
 	return out
+}
+
+// A fault in a goroutine that is not of a crew ends the program on the spot. The
+// search for arrangements pauses its own, and hands their faults on itself.
+func TestGoroutinesAreOfACrew(t *testing.T) {
+	bare := regexp.MustCompile(`(?m)^\s*go func\(|sync\.WaitGroup`)
+	own := []string{"pack/crew/crew.go", "pack/pace.go"}
+	for _, name := range projectFiles(t) {
+		if !strings.HasSuffix(name, ".go") || strings.HasSuffix(name, "_test.go") {
+			continue
+		}
+		text, err := os.ReadFile(filepath.Join(root(t), name))
+		require.NoError(t, err)
+		assert.Equal(t, slices.Contains(own, name), bare.Match(text), name)
+	}
 }

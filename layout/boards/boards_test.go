@@ -312,6 +312,13 @@ func TestBags(t *testing.T) {
 	}
 }
 
+// A fault in a worker is met by whoever asked, whatever the others do meanwhile.
+func TestFaultIsMetByWhoAsked(t *testing.T) {
+	sizes := Sizes(layout.Size{W: 50 * mm, D: 50 * mm}, layout.Size{W: 51 * mm, D: 50 * mm}, layout.Size{W: 52 * mm, D: 50 * mm})
+	opt := Options{Workers: 2, Progress: func(int, int, *Board) { panic("fell over") }}
+	assert.Panics(t, func() { _, _ = Compare(context.Background(), example(t, "pocket"), sizes, opt) })
+}
+
 func TestErrors(t *testing.T) {
 	p := example(t, "pocket")
 	_, err := Compare(context.Background(), p, Sizes(layout.Size{W: 20 * mm, D: 300 * mm}), Options{})

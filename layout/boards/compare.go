@@ -13,6 +13,7 @@ import (
 	"footplank/layout"
 	"footplank/layout/arrange"
 	"footplank/pack"
+	"footplank/pack/crew"
 )
 
 // Usual measures of work for one search, in steps of the engine: our own choice.
@@ -78,25 +79,28 @@ func Compare(ctx context.Context, p *layout.Plan, candidates []Candidate, opt Op
 	r.sort()
 	var mu sync.Mutex
 	done := 0
-	next := make(chan *Board)
-	var wg sync.WaitGroup
-	for range opt.workers(len(r.Boards)) {
-		wg.Go(func() {
-			for b := range next {
-				t.try(ctx, b)
-				mu.Lock()
-				if done++; opt.Progress != nil {
-					opt.Progress(done, len(r.Boards), b)
-				}
-				mu.Unlock()
-			}
-		})
-	}
+	next := make(chan *Board, len(r.Boards)) // all of them, so that nobody waits for a worker
 	for _, b := range r.Boards {
 		next <- b
 	}
 	close(next)
-	wg.Wait()
+	tell := func(b *Board) {
+		mu.Lock()
+		defer mu.Unlock()
+		if done++; opt.Progress != nil {
+			opt.Progress(done, len(r.Boards), b)
+		}
+	}
+	var trying crew.Crew
+	for range opt.workers(len(r.Boards)) {
+		trying.Go(func() {
+			for b := range next {
+				t.try(ctx, b)
+				tell(b)
+			}
+		})
+	}
+	trying.Wait()
 	r.Stopped = ctx.Err() != nil && r.Undecided()
 	r.mark()
 	return r, nil

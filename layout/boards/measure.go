@@ -12,7 +12,7 @@ import (
 // differ. A checked bag of 158 cm in all and 23 kg, a carry-on of 56 x 36 x 23 cm.
 const (
 	CheckedSum  = 1580 * layout.Millimetre
-	CheckedMass = 23_000_000 * layout.Mass(1)
+	CheckedMass = 23 * layout.Kilogram
 )
 
 // CarryOn is the size of a carry-on bag; carriers differ.

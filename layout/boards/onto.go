@@ -67,10 +67,7 @@ func (o *onto) assume(format string, args ...any) {
 }
 
 func (o *onto) length(l layout.Length) string {
-	u := o.from.LengthUnit
-	if u == "" {
-		u = layout.Millimetres
-	}
+	u := o.from.Measure()
 	return l.Number(u) + " " + string(u)
 }
 

@@ -78,7 +78,7 @@ func moved(p, q *layout.Plan) []string {
 	for i := range p.Slots {
 		a, b := &p.Slots[i], &q.Slots[i]
 		if a.At != b.At {
-			u := unit(p.LengthUnit)
+			u := p.Measure()
 			out = append(out, fmt.Sprintf("Slot %s has its front-left corner at %s, %s %s.", b.Name, b.At.X0.Number(u), b.At.Y0.Number(u), u))
 		}
 	}

@@ -14,6 +14,7 @@ import (
 	"footplank/layout/arrange"
 	"footplank/layout/power"
 	"footplank/pack"
+	"footplank/pack/crew"
 )
 
 // Steps of the engine. A round that leaves something undecided is followed by
@@ -254,21 +255,19 @@ func (b *Bench) TryAll(ctx context.Context, qs []Question, told func(i int, a *A
 // each does n things, as many at a time as there are workers.
 func (b *Bench) each(n int, do func(i int) error) error {
 	errs := make([]error, n)
-	var group sync.WaitGroup
-	next := make(chan int)
-	for range min(n, b.opt.workers()) {
-		group.Add(1)
-		go func() {
-			defer group.Done()
-			for i := range next {
-				errs[i] = do(i)
-			}
-		}()
-	}
+	next := make(chan int, n) // all of them, so that nobody waits for a worker
 	for i := range n {
 		next <- i
 	}
 	close(next)
-	group.Wait()
+	var asking crew.Crew
+	for range min(n, b.opt.workers()) {
+		asking.Go(func() {
+			for i := range next {
+				errs[i] = do(i)
+			}
+		})
+	}
+	asking.Wait()
 	return cmp.Or(errs...)
 }

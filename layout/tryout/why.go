@@ -5,11 +5,11 @@ import (
 	"errors"
 	"math/bits"
 	"slices"
-	"sync"
 
 	"footplank/layout"
 	"footplank/layout/arrange"
 	"footplank/pack"
+	"footplank/pack/crew"
 )
 
 // mostSets bounds how many sets of units are looked at for a smaller one.
@@ -271,15 +271,11 @@ func (f *finder) helps(ctx context.Context, opt pack.Options) error {
 			errs[k] = w()
 		}
 	} else {
-		var group sync.WaitGroup
+		var looking crew.Crew
 		for k, w := range work {
-			group.Add(1)
-			go func() {
-				defer group.Done()
-				errs[k] = w()
-			}()
+			looking.Go(func() { errs[k] = w() })
 		}
-		group.Wait()
+		looking.Wait()
 	}
 	f.a.Without = without
 	for _, g := range grown {
