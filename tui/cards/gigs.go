@@ -29,29 +29,15 @@ func (s Shop) Slot(old string) *form.Form {
 		fresh := slot
 		f.Begin = func(p *layout.Plan) error { is, chain = old, false; return p.AddSlot(fresh) }
 	}
-	on := func(do func(x *layout.Slot)) func(p *layout.Plan) error {
-		return func(p *layout.Plan) error {
-			x := p.Slot(old)
-			if x == nil {
-				return fmt.Errorf("there is no slot %q any more", old)
-			}
-			do(x)
-			return nil
-		}
-	}
-	var surfaces []form.Option
-	for _, x := range b.Surfaces() {
-		surfaces = append(surfaces, form.Option{Value: x.Name, Text: x.Name})
-	}
-	f.Fields = []*form.Field{name("Name", old, &is),
-		form.OneOf("Surface", slot.On, "what it lies on", surfaces, func(p *layout.Plan, v string) error {
-			return on(func(x *layout.Slot) { x.On = v })(p)
-		})}
-	f.Fields = append(f.Fields, s.spot(slot.At, func(p *layout.Plan, change func(r layout.Rect) layout.Rect) error {
-		return on(func(x *layout.Slot) { x.At = change(x.At) })(p)
-	})...)
+	surface := form.OneOf("Surface", slot.On, "what it lies on", s.surfaces(), func(p *layout.Plan, v string) error {
+		return onSlot(old, func(x *layout.Slot) { x.On = v })(p)
+	})
+	place := s.spot(slot.At, func(p *layout.Plan, change func(r layout.Rect) layout.Rect) error {
+		return onSlot(old, func(x *layout.Slot) { x.At = change(x.At) })(p)
+	})
+	f.Fields = append([]*form.Field{name("Name", old, &is), surface}, place...)
 	if f.Fresh {
-		f.Fields[1].Then = s.follow(slot.At, f.Fields[2:6])
+		surface.Then = s.follow(slot.At, place)
 		in := form.YesNo("In the chain", true, "yes: the signal passes what is in it", func(_ *layout.Plan, is bool) error { chain = is; return nil })
 		in.Always = true
 		f.Fields = append(f.Fields, in)
@@ -63,6 +49,26 @@ func (s Shop) Slot(old string) *form.Form {
 		return p.RenameSlot(old, is)
 	}
 	return f
+}
+
+// onSlot makes a change of the slot of that name one of a plan.
+func onSlot(name string, do func(x *layout.Slot)) func(p *layout.Plan) error {
+	return func(p *layout.Plan) error {
+		x := p.Slot(name)
+		if x == nil {
+			return fmt.Errorf("there is no slot %q any more", name)
+		}
+		do(x)
+		return nil
+	}
+}
+
+// surfaces are the surfaces of the board to choose from.
+func (s Shop) surfaces() (out []form.Option) {
+	for _, x := range s.Plan.Board.Surfaces() {
+		out = append(out, form.Option{Value: x.Name, Text: x.Name})
+	}
+	return out
 }
 
 // follow lets the place of a new slot, as long as nobody typed one, become all of the

@@ -27,10 +27,7 @@ func (s Shop) Place(id, lineup string) *form.Form {
 	if stands {
 		surface = pl.On
 	}
-	options := []form.Option{{Value: "", Text: "nowhere yet"}}
-	for _, x := range s.Plan.Board.Surfaces() {
-		options = append(options, form.Option{Value: x.Name, Text: x.Name})
-	}
+	options := append([]form.Option{{Value: "", Text: "nowhere yet"}}, s.surfaces()...)
 	var turns []form.Option
 	for t := range layout.Turn(4) {
 		n := strconv.Itoa(t.Degrees())
