@@ -120,7 +120,8 @@ type wires struct {
 	now     runs
 	sums    *sums
 	summing bool
-	chosen  string // ID of a cable or a lead of the line-up on screen
+	broken  *layout.Plan // that the program met a fault with
+	chosen  string       // ID of a cable or a lead of the line-up on screen
 
 	known  recent[boardNow, laidMsg]
 	summed recent[*layout.Plan, *sums]
@@ -163,7 +164,7 @@ func (m *Model) follow() tea.Cmd {
 		return nil
 	}
 	m.recall()
-	if w.sums != nil && w.sums.plan == p {
+	if w.sums != nil && w.sums.plan == p || w.broken == p {
 		return nil
 	}
 	var todo []tea.Cmd

@@ -52,11 +52,17 @@ func (m *Model) guarded(during string, work func() tea.Msg) tea.Cmd {
 }
 
 func (m *Model) broke(msg brokenMsg) {
-	if msg.during == savingPlan {
+	switch msg.during { // what would be tried again by itself waits for another plan
+	case savingPlan:
 		m.saving, m.quitAfter = false, false
-	}
-	if msg.during == layingFastener {
-		m.bedding.laying = false
+	case puttingBy:
+		m.keep.waiting = false
+	case layingFastener:
+		m.bedding.laying, m.bedding.plan = false, m.plan()
+	case layingRuns:
+		m.wires.laying, m.wires.broken = false, m.plan()
+	case summing:
+		m.wires.summing, m.wires.broken = false, m.plan()
 	}
 	if b := m.boards; b != nil && msg.during == tryingBoards {
 		b.running, b.cancel, b.failed = false, nil, "a fault of this program"

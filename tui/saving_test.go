@@ -1,12 +1,15 @@
 package tui
 
 import (
+	"context"
 	"errors"
 	"testing"
 
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/assert"
 
+	"footplank/layout"
+	"footplank/layout/mount"
 	"footplank/layout/plan"
 )
 
@@ -82,6 +85,25 @@ func TestQuitAsks(t *testing.T) {
 	p.keys("ctrl+c")
 	assert.True(t, p.left, "the second ctrl+c leaves")
 	assert.Empty(t, p.disk.saves)
+}
+
+// What is worked out by itself is not worked out again and again where the program
+// meets a fault in it: another plan may go better.
+func TestAFaultIsNotRepeatedForOnePlan(t *testing.T) {
+	n := 0
+	for name, opt := range map[string]Options{
+		"fastener": {fasten: func(*layout.Plan) *mount.Result { n++; panic("no bed") }},
+		"sums":     {sum: func(context.Context, *layout.Plan) (*sums, error) { n++; panic("no sum") }},
+	} {
+		n = 0
+		p := newPlayer(t, opt, 120, 40)
+		assert.Contains(t, p.m.note.text, "A fault of this program", name)
+		assert.Equal(t, 1, n, name)
+		p.keys("tab")
+		assert.Equal(t, 1, n, name)
+		p.keys("p")
+		assert.Equal(t, 2, n, name)
+	}
 }
 
 func TestAFaultInTheBackgroundIsToldAndLosesNothing(t *testing.T) {
