@@ -113,8 +113,9 @@ type laid struct {
 }
 
 // onPages lays stickers on pages of that size, the deepest, the widest or the
-// largest first, whichever takes fewest pages: each on the first page that has room, as near to its top as can be, then as far to the left. What
-// is free of a page is kept as the largest rectangles of it, which overlap:
+// largest first, whichever takes fewest pages: each on the first page that has
+// room, as near to its top as can be, then as far to the left. What is free of a
+// page is kept as the largest rectangles of it, which overlap:
 //
 //	+----+-------+      +----+ - - - +      +- - +-------+
 //	|####|       |      |####|       |      |####|       |

@@ -60,7 +60,8 @@ func (r *Result) Of(lineup string) []*Lead {
 // when another output feeds it.
 func (d *Lead) way() string { return d.Unit + "/" + d.Jack }
 
-// Requests returns what to ask a router for the leads of a line-up. One with an end that has no place is left out.
+// Requests returns what to ask a router for the leads of a line-up. One with an
+// end that has no place is left out.
 func Requests(p *layout.Plan, l *layout.Lineup, leads []*Lead) []route.Request {
 	placed, _ := p.Standings(l)
 	at := map[string]*layout.Standing{}
