@@ -23,7 +23,7 @@ func TestNewPlanInATerminal(t *testing.T) {
 		{"New plan: by a few questions", "\r"},
 		{"what do you measure in?", "\r"},
 		{"1 of 4: the board", "Mine\x1b[B\x1b[B700\r"},
-		{"Add a unit", "mini-tuner\r"},
+		{"2 of 4: add a unit", "mini-tuner\r"},
 		{"New unit: mini-tuner", "Watch\t2\r"},
 		{"2 units added", "\x1b"},
 		{"2 of 4: units", "n"},
