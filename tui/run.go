@@ -11,6 +11,7 @@ import (
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
+	"golang.org/x/term"
 
 	"footplank/layout/arrange"
 	"footplank/layout/check"
@@ -78,9 +79,13 @@ func Run(doc *plan.Doc, opt Options) error {
 	if !opt.NoMouse {
 		options = append(options, tea.WithMouseCellMotion())
 	}
+	keys := newKeyboard(os.Stdin)
+	if term.IsTerminal(int(os.Stdin.Fd())) {
+		options = append(options, tea.WithInput(keys))
+	}
 	program := tea.NewProgram(m, options...)
 	stopped := make(chan struct{})
-	go obey(ctx, program, stopped)
+	go obey(ctx, program, keys.lost, stopped)
 	go watch(ctx, file, program.Send)
 	_, err := program.Run()
 	cancel()
@@ -134,9 +139,9 @@ func (m *Model) start(file *document, state *recovery.Store) {
 	}
 }
 
-// obey ends the editor when the system says so: first by putting the plan by,
-// and when that takes too long by just going.
-func obey(ctx context.Context, program *tea.Program, stopped chan struct{}) {
+// obey ends the editor when the system says so or the terminal is lost: first by
+// putting the plan by, and when that takes too long by just going.
+func obey(ctx context.Context, program *tea.Program, lost <-chan struct{}, stopped chan<- struct{}) {
 	signals := make(chan os.Signal, 1)
 	signal.Notify(signals, stopSignals...)
 	defer signal.Stop(signals)
@@ -144,6 +149,7 @@ func obey(ctx context.Context, program *tea.Program, stopped chan struct{}) {
 	case <-ctx.Done():
 		return
 	case <-signals:
+	case <-lost:
 	}
 	close(stopped)
 	go program.Send(stopMsg{}) // waits for ever once the program has ended

@@ -6,7 +6,9 @@ import (
 	"bytes"
 	"os"
 	"os/exec"
+	"syscall"
 	"testing"
+	"time"
 
 	"github.com/creack/pty"
 	"github.com/stretchr/testify/require"
@@ -20,15 +22,27 @@ type screen struct {
 	seen bytes.Buffer // all that it has written
 }
 
+// tooLong is when a program that still runs is ended, so that a test which waits for
+// what never comes fails and says what it saw. It is many times what any takes.
+const tooLong = 3 * time.Minute
+
 // openScreen starts the program in a terminal of that size. Whatever goes wrong,
 // it ends with the test.
 func openScreen(t testing.TB, cols, rows uint16, args ...string) *screen {
 	t.Helper()
+	return openIn(t, cols, rows, &syscall.SysProcAttr{Setsid: true, Setctty: true}, args...)
+}
+
+// openIn is openScreen with what the program's session is to be.
+func openIn(t testing.TB, cols, rows uint16, session *syscall.SysProcAttr, args ...string) *screen {
+	t.Helper()
 	cmd := exec.Command("footplank", args...)
 	cmd.Env = append(os.Environ(), "TERM=xterm-256color")
-	tty, err := pty.StartWithSize(cmd, &pty.Winsize{Cols: cols, Rows: rows})
+	tty, err := pty.StartWithAttrs(cmd, &pty.Winsize{Cols: cols, Rows: rows}, session)
 	require.NoError(t, err)
+	late := time.AfterFunc(tooLong, func() { _ = cmd.Process.Kill() })
 	t.Cleanup(func() {
+		late.Stop()
 		tty.Close()
 		_ = cmd.Process.Kill() // when it has not ended by itself
 		_ = cmd.Wait()

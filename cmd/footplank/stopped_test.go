@@ -18,9 +18,14 @@ import (
 // of the test's own.
 func startEditor(t *testing.T, state, file string) *screen {
 	t.Helper()
+	return startEditorIn(t, &syscall.SysProcAttr{Setsid: true, Setctty: true}, state, file)
+}
+
+func startEditorIn(t *testing.T, session *syscall.SysProcAttr, state, file string) *screen {
+	t.Helper()
 	t.Setenv("NO_COLOR", "1")
 	t.Setenv("XDG_STATE_HOME", state)
-	return openScreen(t, 80, 24, "edit", file)
+	return openIn(t, 80, 24, session, "edit", file)
 }
 
 // Told to go in the middle of an edit, the editor puts the plan by, leaves the
@@ -69,20 +74,30 @@ func TestStoppedEditorLosesNothing(t *testing.T) {
 	}
 }
 
-// The connection is lost: there is nobody left to talk to, and nothing is lost.
+// The connection is lost: there is nobody left to talk to, and nothing is lost. A
+// program whose session has no controlling terminal gets no signal for it, and must
+// see it by what it reads.
 func TestLostTerminalLosesNothing(t *testing.T) {
-	dir := t.TempDir()
-	state, file := filepath.Join(dir, "state"), filepath.Join(dir, "board.toml")
-	require.NoError(t, os.WriteFile(file, pocket(t), 0o644))
-	e := startEditor(t, state, file)
-	e.wait("shows")
-	e.press("\tt ")
-	e.wait("not saved")
-	require.NoError(t, e.tty.Close())
-	_ = e.cmd.Wait() // by signal or by exit code
-	left, err := os.ReadDir(filepath.Join(state, "footplank", "unsaved"))
-	require.NoError(t, err)
-	assert.Len(t, left, 1)
+	for name, session := range map[string]*syscall.SysProcAttr{
+		"hung up": {Setsid: true, Setctty: true},
+		"ended":   {Setsid: true},
+	} {
+		t.Run(name, func(t *testing.T) {
+			dir := t.TempDir()
+			state, file := filepath.Join(dir, "state"), filepath.Join(dir, "board.toml")
+			require.NoError(t, os.WriteFile(file, pocket(t), 0o644))
+			e := startEditorIn(t, session, state, file)
+			e.wait("shows")
+			e.press("\tt ")
+			e.wait("not saved")
+			require.NoError(t, e.tty.Close())
+			_ = e.cmd.Wait() // by signal or by exit code
+			assert.NotContains(t, e.cmd.ProcessState.String(), "killed", "it leaves by itself")
+			left, err := os.ReadDir(filepath.Join(state, "footplank", "unsaved"))
+			require.NoError(t, err)
+			assert.Len(t, left, 1)
+		})
+	}
 }
 
 // A second editor on the same plan is told so.
