@@ -138,9 +138,9 @@ func subset(a, b []uint64) bool {
 func (m *model) levelOf(g Mask, z int64) level {
 	lv := level{group: g, z: z}
 	ends, hull := m.spanOf(g, z)
-	slabs := m.slabs(ends, g)
+	slabs, on := m.slabs(ends, g), m.kindsOn(z)
 	for _, s := range slabs {
-		if !m.outdone(s, slabs, z) {
+		if !m.outdone(s, slabs, on) {
 			lv.zones = append(lv.zones, m.newZone(g, hull, s.z0, s.z1))
 		}
 	}

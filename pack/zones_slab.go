@@ -38,27 +38,38 @@ func withBit(bits []uint64, n int, set bool) []uint64 {
 }
 
 // outdone reports whether another slab has all that this one has, and more than
-// that at the level of height z, the origins of which are all in the zone. Its
-// zone is then left out by dropLesser whatever else there is, so that it need not
-// be made: most of a level's slabs have only some of the boxes of another.
-func (m *model) outdone(s slab, all []slab, z int64) bool {
+// that of a kind on the level, the origins of which are all in the zone. Its zone
+// is then left out by dropLesser whatever else there is, so that it need not be
+// made: most of a level's slabs have only some of the boxes of another.
+func (m *model) outdone(s slab, all []slab, on []bool) bool {
 	for _, o := range all {
-		if s.z0 != o.z0 && subset(s.boxes, o.boxes) && subset(s.stops, o.stops) && m.coversLess(s, o, z) {
+		if s.z0 != o.z0 && subset(s.boxes, o.boxes) && subset(s.stops, o.stops) && m.coversLess(s, o, on) {
 			return true
 		}
 	}
 	return false
 }
 
-// coversLess reports whether some kind at the height covers less of s than of o.
-func (m *model) coversLess(s, o slab, z int64) bool {
+// kindsOn tells of each kind whether an origin of it may lie at height z.
+func (m *model) kindsOn(z int64) []bool {
+	on := make([]bool, len(m.kinds))
+	for _, cs := range m.cells {
+		for _, c := range cs {
+			on[c.kind] = m.kinds[c.kind].z == z
+		}
+	}
+	return on
+}
+
+// coversLess reports whether some of the kinds on a level covers less of s than of o.
+func (m *model) coversLess(s, o slab, on []bool) bool {
 	var mine, theirs []forbid
 	n := 0
 	for k := range m.kinds {
 		boxes := m.kinds[k].boxes
 		first := n
 		n += len(boxes)
-		if m.kinds[k].z != z {
+		if !on[k] {
 			continue
 		}
 		mine, theirs = mine[:0], theirs[:0]

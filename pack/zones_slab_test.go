@@ -34,6 +34,14 @@ func TestOutdoneSlabsAreLesser(t *testing.T) {
 		}
 	}
 	rapid.Check(t, func(t *rapid.T) { check(t, drawProblem(t)) })
+	// Two slabs that are alike for all that can be placed: the shape that has more in
+	// the upper one stands nowhere but in the obstacle.
+	check(t, &Problem{
+		Items: []Item{{Groups: AllGroups,
+			Shapes:  []Shape{{Boxes: []Box{{X1: 1, Y1: 1, Z0: 1, Z1: 2}}}, {Boxes: []Box{{X1: 1, Y1: 1, Z1: 2}}}},
+			Regions: []Region{{Shape: 0, Y0: 1, Y1: 1}, {Shape: 1}}}},
+		Obstacles: []Obstacle{{Box: Box{X1: 1, Y0: 1, Y1: 2, Z1: 2}}},
+	})
 	for seed := range int64(10) {
 		check(t, Planted(seed, 12, false))
 	}
